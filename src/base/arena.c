@@ -25,7 +25,8 @@ struct arena {
 };
 
 static _Noreturn void out_of_memory(void) {
-    static const char line[] = "kitbench: out of memory; nothing that was saved is lost; close other programs\n";
+    static const char line[] =
+        "kitbench: out of memory; nothing that was saved is lost; close other programs\n";
     ssize_t ignored = write(STDERR_FILENO, line, sizeof line - 1);
     (void)ignored;
     _exit(3);

@@ -14,7 +14,8 @@ static void mark_cut(char *field, size_t size, int wanted) {
     memcpy(field + end, "\xE2\x80\xA6", 4);
 }
 
-static void fill(err *e, err_kind kind, const char *place, const char *remedy, const char *format, va_list list) {
+static void fill(err *e, err_kind kind, const char *place, const char *remedy, const char *format,
+                 va_list list) {
     e->kind = kind;
     mark_cut(e->place, sizeof e->place, snprintf(e->place, sizeof e->place, "%s", place ? place : ""));
     mark_cut(e->remedy, sizeof e->remedy, snprintf(e->remedy, sizeof e->remedy, "%s", remedy ? remedy : ""));

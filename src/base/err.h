@@ -28,7 +28,8 @@ typedef struct {
 
 /* Fills `e` and returns false, so that a function can end with `return err_input(...)`. `e` may be NULL, then the
  * failure is only returned. An empty remedy is allowed where there is none. */
-bool err_input(err *e, const char *place, const char *remedy, const char *cause_format, ...) PRINTF_LIKE(4, 5);
+bool err_input(err *e, const char *place, const char *remedy, const char *cause_format, ...)
+    PRINTF_LIKE(4, 5);
 bool err_run(err *e, const char *place, const char *remedy, const char *cause_format, ...) PRINTF_LIKE(4, 5);
 
 /* "place: cause; remedy" into `out` (cut at `size`), and its length as snprintf gives it. */

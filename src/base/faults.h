@@ -35,7 +35,8 @@ faults faults_in(arena *a);
 
 /* Adds one fault. All texts are copied into the list's arena. A second fault with the same place and the same
  * cause is not added. */
-void fault_add(faults *f, fault_place place, const char *remedy, const char *cause_format, ...) PRINTF_LIKE(4, 5);
+void fault_add(faults *f, fault_place place, const char *remedy, const char *cause_format, ...)
+    PRINTF_LIKE(4, 5);
 
 /* By file, row, column as they were met; stable. */
 void faults_sort(faults *f);

@@ -21,7 +21,8 @@ typedef struct {
 
 /* A text of a string literal; usable as an initialiser with TEXT_INIT. */
 #define TEXT(literal) ((text){(literal), sizeof(literal) - 1})
-#define TEXT_INIT(literal) {(literal), sizeof(literal) - 1}
+#define TEXT_INIT(literal)                                                                                   \
+    { (literal), sizeof(literal) - 1 }
 
 /* For printf: "%.*s" with TEXT_ARG(t). */
 #define TEXT_ARG(t) (int)(t).len, (t).at
