@@ -1,20 +1,37 @@
-# The doors. Meson does the building; see docs/architecture.md.
-#   make         build/kitbench
-#   make demo    set up what the demo needs, build, and play the demo into out/
-#   make test    set up what the tests need, build with both compilers, run every quick test
-#   make help    all doors
+# The doors. Meson and ninja do the building; docs/architecture.md says what is where.
 
-NINJA = ninja
-.PHONY: all help demo test test-long bench format clean setup-demo setup-test
+.PHONY: all help demo test test-long bench format tidy clean install
 
-all: build/build.ninja
-	@$(NINJA) -C build kitbench
+all: build/build.ninja ## build/kitbench, as users get it
+	@ninja -C build kitbench
+
+demo: ## set up what it needs, build, and play the demo into out/
+	@scripts/setup demo
+	@$(MAKE) --no-print-directory all
+	@scripts/demo
+
+test: ## set up what it needs, build with gcc and clang, run every test but the long ones
+	@scripts/setup test
+	@scripts/test quick
+
+test-long: ## whole data sets, timed fuzzing, soaks
+	@scripts/setup bench
+	@scripts/test long
+
+bench: ## measure; the figures are for a report, not for judging
+	@scripts/setup bench
+	@$(MAKE) --no-print-directory all
+	@bench/run
+
+format: ## lay out every C file as .clang-format says
+	@clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')
+
+clean: ## remove everything that was built
+	rm -rf build build-* out
+
+help: ## this list
+	@sed -n 's/^\([a-z-]*\):.*## \(.*\)/  make \1\t\2/p' Makefile | expand -t 20
+
 build/build.ninja:
-	@meson setup build --buildtype=release >/dev/null
-
-build-asan/build.ninja:
-	@CC=clang meson setup build-asan --buildtype=debug -Doptimization=1 -Db_sanitize=address,undefined -Db_lundef=false \
-	  -Dtests=true -Dfault_door=true -Dcheck_explanations=true >/dev/null
-
-clean:
-	rm -rf build build-asan build-tsan build-fuzz out
+	@scripts/setup demo
+	@meson setup build --buildtype=release > /dev/null

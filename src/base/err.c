@@ -15,6 +15,8 @@ static void mark_cut(char *field, size_t size, int wanted) {
 }
 
 static void fill(err *e, err_kind kind, const char *place, const char *remedy, const char *format,
+                 va_list list) PRINTF_LIKE(5, 0);
+static void fill(err *e, err_kind kind, const char *place, const char *remedy, const char *format,
                  va_list list) {
     e->kind = kind;
     mark_cut(e->place, sizeof e->place, snprintf(e->place, sizeof e->place, "%s", place ? place : ""));

@@ -63,6 +63,6 @@ const char *arena_z(arena *a, text t);
 
 /* printf into the arena, followed by a NUL. */
 text arena_format(arena *a, const char *format, ...) PRINTF_LIKE(2, 3);
-text arena_format_list(arena *a, const char *format, va_list list);
+text arena_format_list(arena *a, const char *format, va_list list) PRINTF_LIKE(2, 0);
 
 #endif

@@ -15,7 +15,7 @@ const char *cli_value(const cli_call *call, const char *option) {
     for (int i = 0; i < CLI_MAX_OPTIONS && options[i].name; i++)
         if (strcmp(options[i].name, option) == 0)
             return call->values[i];
-    assert(!"the command has no such option");
+    assert(false && "the command has no such option");
     return NULL;
 }
 
