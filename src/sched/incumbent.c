@@ -1,0 +1,92 @@
+/* incumbent.c: the best schedule, the bound, the limits: what solve.h promises. */
+#include <string.h>
+#include <time.h>
+
+#include "sched/solve.h"
+
+#define STEPS_PER_EFFORT 1000
+
+static double clock_now(sched_clock clock) {
+    struct timespec t;
+    clock_gettime(clock == SCHED_CLOCK_PROCESSOR ? CLOCK_THREAD_CPUTIME_ID : CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+double solve_seconds(const solve *s) {
+    return clock_now(s->options.clock) - s->began;
+}
+
+void solve_spend(solve *s, uint64_t steps) {
+    s->effort += steps;
+}
+
+static void tell_progress(solve *s, double seconds) {
+    if (!s->options.progress)
+        return;
+    sched_progress now = {s->makespan, s->lower_bound, seconds, s->schedules, s->conflicts};
+    s->options.progress(s->options.user, &now);
+}
+
+bool solve_is_over(solve *s) {
+    if (s->stopped || s->broken || s->infeasible)
+        return true;
+    if (s->makespan != SCHED_NONE && s->lower_bound >= s->makespan)
+        return true;
+    const sched_options *o = &s->options;
+    if ((o->cancel && atomic_load_explicit(&o->cancel->asked, memory_order_relaxed)) ||
+        (o->effort && s->effort / STEPS_PER_EFFORT >= o->effort) ||
+        (o->schedules && s->schedules >= o->schedules) || s->mem.refused)
+        s->stopped = true;
+    if (o->seconds > 0 || o->progress) {
+        double seconds = solve_seconds(s);
+        if (o->seconds > 0 && seconds >= o->seconds)
+            s->stopped = true;
+        if (seconds >= s->next_progress) {
+            s->next_progress = seconds + 0.1;
+            tell_progress(s, seconds);
+        }
+    }
+    return s->stopped;
+}
+
+void solve_raise_bound(solve *s, int32_t bound) {
+    if (bound <= s->lower_bound)
+        return;
+    s->lower_bound = bound;
+    tell_progress(s, solve_seconds(s));
+}
+
+bool solve_offer(solve *s, const int32_t *starts) {
+    int32_t makespan = 0;
+    if (s->makespan != SCHED_NONE) { /* most offers are no better: do not check those */
+        for (int32_t i = 0; i < s->m.n; i++) {
+            int32_t end = model_end(&s->m, i, starts[i]);
+            makespan = end > makespan ? end : makespan;
+        }
+        if (makespan >= s->makespan)
+            return false;
+    }
+    if (!sched_check(s->problem, starts, &makespan, &s->fault)) {
+        s->broken = true;
+        return false;
+    }
+    if (s->options.check) {
+        sched_refusal *why = s->refusal;
+        int32_t sets = why->sets, bounds = why->bound_sets;
+        if (!s->options.check(s->options.user, starts, why)) {
+            s->refused = true;
+            if (why->failed) {
+                s->stopped = true;
+            } else if (why->sets == sets && why->bound_sets == bounds) {
+                s->broken = true;
+                fault_set(&s->fault, SCHED_FAULT_INTERNAL, SCHED_NONE, SCHED_NONE, SCHED_NONE, 0,
+                          "the caller's check refused a schedule without a reason");
+            }
+            return false;
+        }
+    }
+    memcpy(s->best, starts, (size_t)s->m.n * sizeof *starts);
+    s->makespan = makespan;
+    tell_progress(s, solve_seconds(s));
+    return true;
+}

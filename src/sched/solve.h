@@ -1,0 +1,59 @@
+/* solve.h: what the techniques of one solve share: limits, the best schedule, the bound. Private to sched/.
+ *
+ * The best schedule only gets shorter and the lower bound only rises. Everything that changes them goes through
+ * solve_offer and solve_raise_bound, so that there is one place where a schedule is checked and progress told.
+ */
+#ifndef SCHED_SOLVE_H
+#define SCHED_SOLVE_H
+
+#include "sched/model.h"
+
+typedef struct {
+    const sched_problem *problem;
+    sched_options options;
+    memory mem;
+    model m;
+
+    int32_t *best; /* starts, valid when makespan != SCHED_NONE */
+    int32_t makespan, lower_bound;
+
+    double began;
+    double next_progress;
+    uint64_t effort, schedules, conflicts;
+    bool stopped;      /* a limit was reached or cancel asked */
+    bool refused;      /* the caller's check refused a schedule since this was last cleared */
+    bool broken;       /* the checker refused a schedule, or the caller's check gave no reason */
+    bool infeasible;   /* proven */
+    sched_fault fault; /* of `broken` */
+    sched_refusal *refusal;
+} solve;
+
+/* What the caller's check has said. */
+struct sched_refusal {
+    memory *mem;
+    int32_t *task; /* members of sets, one after the other */
+    int32_t tasks, task_room;
+    int32_t *set_at; /* ends of the sets in task[] */
+    int32_t sets, set_room;
+    sched_start_bound *bound;
+    int32_t bounds, bound_room;
+    int32_t *bound_at;
+    int32_t bound_sets, bound_set_room;
+    bool failed;
+};
+
+/* True when it is time to end: limits, cancel, or proven. Cheap enough to ask at every conflict. */
+bool solve_is_over(solve *s);
+
+/* Adds to the counted effort, in elementary steps. */
+void solve_spend(solve *s, uint64_t steps);
+
+/* A schedule somebody found. Takes it when it is better than the best, right, and not refused; true if taken. */
+bool solve_offer(solve *s, const int32_t *starts);
+
+/* No schedule ends before `bound`. */
+void solve_raise_bound(solve *s, int32_t bound);
+
+double solve_seconds(const solve *s);
+
+#endif
