@@ -1,0 +1,68 @@
+/* paper.h: the sheets that hang on the wall, lie in the tray and go to the maker.
+ *
+ * Every function here composes one kind of sheet and gives the whole PDF as bytes; writing a file is the caller's
+ * business (sys_write_file), so that never half a file lies on the disk. A sheet is composed section by section (a
+ * box, a job card): each section is laid out twice, first to count its pages, then to draw them, and is forgotten;
+ * memory does not grow with the number of pages, apart from the PDF itself.
+ *
+ * The same input gives the same bytes: the only fonts are those inside the executable, the system's fonts and locale
+ * are never asked, and the file's creation date is the `as_of` of the setup. Texts may be in any script; a character
+ * that the fonts do not have is drawn as a box with its code point and named in the notes.
+ *
+ * Units inside the room are points (1/72 inch), y downwards. Not for several threads with one arena; otherwise no
+ * shared state.
+ */
+#ifndef PAPER_PAPER_H
+#define PAPER_PAPER_H
+
+#include "base/buf.h"
+#include "base/date.h"
+#include "base/err.h"
+#include "kit/kit.h"
+
+typedef enum { PAPER_A4, PAPER_LETTER } paper_size;
+
+/* "a4" or "letter", case does not count; err names what there is. */
+MUST_USE bool paper_size_read(text t, paper_size *out, err *e);
+
+/* No moment: the footer does not speak of one and the creation date is 1970-01-01. */
+#define PAPER_NO_MOMENT ((date_moment)-1)
+
+/* Gives the bytes of a picture that the kit names; false when there is none. The bytes live as long as the call of
+ * the paper_print function. */
+typedef bool (*paper_find_picture)(void *context, text name, text *bytes);
+
+typedef struct {
+    paper_size size;
+    date_moment as_of;               /* when what is printed was true: a build file's last change */
+    paper_find_picture find_picture; /* may be NULL: no pictures */
+    void *context;                   /* given to find_picture */
+} paper_setup;
+
+/* What the one who prints should know: pictures that cannot be drawn, characters without a glyph. Not failures; the
+ * sheets are right all the same. Lives in the arena. */
+typedef struct {
+    text *list;
+    size_t n, cap;
+} paper_notes;
+
+/* Check sheets: each box on sheets of its own, its rows by bag in the order of the packing list. */
+typedef struct {
+    const kit_index *boxes; /* containers of kind box */
+    uint32_t n_boxes;       /* 0: all boxes */
+    int copies;             /* of each box's sheets, for several pairs; 1..20 */
+} paper_check_choice;
+
+MUST_USE bool paper_check_sheets(arena *a, const paper_setup *setup, const kit *k,
+                                 const paper_check_choice *choice, buf *pdf, paper_notes *notes, err *e);
+
+/* Job cards: one for each step, in the order given. */
+typedef struct {
+    const kit_index *steps;
+    uint32_t n_steps; /* 0: all steps in build order */
+} paper_card_choice;
+
+MUST_USE bool paper_job_cards(arena *a, const paper_setup *setup, const kit *k,
+                              const paper_card_choice *choice, buf *pdf, paper_notes *notes, err *e);
+
+#endif
