@@ -1,0 +1,177 @@
+/* plan.h: kit, crew, sessions and stock -> who does what, when.
+ *
+ * A plan is made in one call from a kit, a workshop and what is known of the stock, and then only read: by the
+ * command line, by paper (run sheets) and by the pages. Making it takes from milliseconds to the time it is given;
+ * the scheduling itself is done by sched/, which knows neither kits nor people. This room turns sessions into a line
+ * of working minutes, crew and tools into capacities, and the answer back into days and names.
+ *
+ * Time. All `_min` are working minutes from the first one that is planned (0): the sessions laid end to end without
+ * their opening and closing minutes. The minute where one session ends and the next begins is one number: as an end it
+ * belongs to the session before, as a start to the one after. Moments are the same on the wall clock (base/date.h).
+ *
+ * What every plan keeps (docs/planning.md says each rule in plain words):
+ *   - a step starts when all it follows are done and their delay is over, on the wall clock or in working time;
+ *   - a step that may not be left lies in one session; one that may goes on at the next session's first minute, with
+ *     the same needs, and takes its resume minutes more;
+ *   - nobody is at two steps at once; a person stays with a step until it ends, the session does, or a change-over
+ *     point comes, and is there all that time;
+ *   - supervision, skills, workplaces and zones, tools, works that may not be next to each other;
+ *   - while anybody works, the minimum of adults is there, and never exactly one adult with exactly one learner;
+ *   - a step draws its parts when it starts: from the pieces counted, then from what was promised for a day.
+ *
+ * Ownership: a plan and all in it live in the arena given; the kit and workshop must outlive it. Indices are those of
+ * the kit's and the workshop's arrays.
+ */
+#ifndef PLAN_PLAN_H
+#define PLAN_PLAN_H
+
+#include "base/json_out.h"
+#include "kit/kit.h"
+
+enum { PLAN_MAX_CREW = 64 };
+
+/* ---- what a plan is made from -------------------------------------------------------------------------------- */
+
+typedef struct {
+    kit_index part;
+    int64_t quantity; /* > 0 */
+    date_moment at;   /* can be drawn from then on; a promised day counts from its midnight */
+} plan_arrival;
+
+typedef struct {
+    kit_index step;
+    date_moment at; /* when it was finished: delays after it count from here */
+} plan_done;
+
+typedef struct {
+    const kit *kit;
+    const kit_workshop *workshop;
+    const int64_t *usable; /* by part: pieces that can be drawn now; NULL: everything as packed */
+    const plan_arrival *arrivals;
+    uint32_t n_arrivals;
+    const plan_done *done;
+    uint32_t n_done;
+    date_moment from; /* nothing starts before; INT64_MIN: from the first session on */
+    double seconds;   /* limit of time, 0: none; */
+    uint64_t
+        effort; /* limit of work as sched.h counts it, 0: plan.c's own. With seconds 0 the answer depends on
+                         the input alone. */
+    uint64_t seed;
+} plan_input;
+
+/* ---- the plan -------------------------------------------------------------------------------------------------- */
+
+typedef enum {
+    PLAN_OPTIMAL,    /* no plan of these steps finishes earlier */
+    PLAN_FEASIBLE,   /* a right plan; an earlier finish is not excluded */
+    PLAN_INFEASIBLE, /* nothing of what is left can go ahead */
+    PLAN_UNKNOWN     /* the limits ended the search before a plan was found */
+} plan_status;
+
+/* A session on the line of working minutes. After the dated sessions undated ones follow while they are needed: as long
+ * as the last dated one and, since nobody has said otherwise, with everybody there. */
+typedef struct {
+    int64_t number;    /* as the workshop numbers it; undated ones count on */
+    kit_index session; /* in the workshop; KIT_NONE: undated */
+    bool dated;
+    int32_t from_min, to_min;
+    date_moment begins,
+        ends; /* of its working time. Undated: assumed, for delays and promises only; never shown */
+} plan_session;
+
+/* Some people at one step without a change. */
+typedef struct {
+    uint32_t session; /* in plan.sessions */
+    int32_t start_min, end_min;
+    const kit_index *people; /* at work on it, without the supervisor beside */
+    uint32_t n_people;
+    kit_index supervisor; /* beside the work; KIT_NONE when none is needed there */
+} plan_stretch;
+
+typedef struct {
+    kit_index step;
+    int32_t start_min, end_min;
+    uint32_t session, last_session; /* of its start and its end, in plan.sessions */
+    date_moment start, end;         /* on the wall clock; valid when the session of it is dated */
+    bool start_dated, end_dated;
+    const plan_stretch *stretches;
+    uint32_t n_stretches;
+
+    /* How much later it may start without moving the finish, while everybody keeps their steps and their order. None:
+     * it decides the finish. */
+    int32_t slack_min;
+    bool decides_finish;
+
+    /* Network planning's figures: after-relations, delays and sessions alone, as if people and tools were plenty. */
+    int32_t early_start_min, early_end_min, late_start_min, late_end_min;
+
+    /* In the plan that does one step after another; -1 when there is none. */
+    int32_t alone_start_min, alone_end_min;
+} plan_step;
+
+/* A step that a missing part stops: pieces went to the steps before it in build order, and what is promised for a day
+ * does not fill the gap. One record for each part. */
+typedef struct {
+    kit_index step, part;
+    int64_t missing; /* of the part's unit */
+} plan_stopped;
+
+/* A step that could go ahead if the one it follows were not held up. */
+typedef struct {
+    kit_index step, after;
+} plan_waiting;
+
+/* A step this crew cannot do at any session. */
+typedef struct {
+    kit_index step;
+    text reason; /* "nobody of the crew may supervise striking" */
+    text remedy; /* "name an adult who supervises it in crew.csv" */
+} plan_impossible;
+
+typedef struct {
+    const kit *kit;
+    const kit_workshop *workshop;
+    plan_status status;
+    bool proven;
+    int32_t makespan_min;    /* end of the last step; 0 without steps */
+    int32_t lower_bound_min; /* no plan of these steps ends earlier */
+    date_moment finish;      /* the end of the last step; valid when dated */
+    bool finish_dated;
+
+    plan_session *sessions; /* all dated ones that lie ahead, and the undated ones that either plan uses */
+    uint32_t n_sessions;
+    uint32_t n_undated_used; /* undated sessions that this plan needs */
+
+    plan_step *steps; /* by start, then by build order */
+    uint32_t n_steps;
+    plan_stopped *stopped;
+    uint32_t n_stopped;
+    plan_waiting *waiting;
+    uint32_t n_waiting;
+    plan_impossible *impossible;
+    uint32_t n_impossible;
+
+    int32_t one_after_another_min; /* end of the last step when no two ever run together; -1: no such plan */
+    uint32_t one_after_another_sessions;
+    date_moment one_after_another_finish;
+    bool one_after_another_dated;
+} plan;
+
+/* Makes a plan. false for what no plan can be made from: a kit without steps, a workshop without crew or sessions, sessions that
+ * overlap, a crew above PLAN_MAX_CREW (ERR_INPUT). Missing parts and steps nobody can do are no failure: they stand in
+ * the plan. The kit must have passed kit_check. */
+MUST_USE bool plan_make(arena *a, const plan_input *in, plan **out, err *e);
+
+/* "optimal", "feasible", "infeasible", "unknown" */
+const char *plan_status_word(plan_status s);
+
+/* The session a minute belongs to as a start (is_end false) or as an end; index into plan.sessions. */
+uint32_t plan_session_at(const plan *p, int32_t minute, bool is_end);
+
+/* The planned step of the kit's step, or NULL when it is done, stopped, waiting or impossible. */
+const plan_step *plan_find_step(const plan *p, kit_index step);
+
+/* The plan as docs/json.md gives it, one object. */
+void plan_write_json(const plan *p, buf *out);
+
+#endif
