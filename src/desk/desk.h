@@ -1,0 +1,107 @@
+/* desk.h: the use cases: load, compute, save. What the faces (command line, pages) can do to a build stands here.
+ *
+ * A desk is one build file opened for one piece of work: the kit, the workshop and the state of the stock as they
+ * stand at that moment. Everything it gives lives in its arena. A call that changes the file does so in one
+ * transaction and brings `record` and `stock` up to date.
+ *
+ * Failures: ERR_INPUT when the caller can mend it (place = what was given, remedy = what would be right), ERR_RUN when
+ * the file cannot be used here and now.
+ */
+#ifndef DESK_DESK_H
+#define DESK_DESK_H
+
+#include "base/buf.h"
+#include "kit/kit.h"
+#include "stock/stock.h"
+#include "store/store.h"
+
+typedef enum { DESK_READ, DESK_WRITE } desk_mode;
+
+typedef struct {
+    arena *memory;
+    store *file;
+    const char *path;
+    const kit *kit;
+    const kit_workshop *workshop; /* NULL: the build has none */
+    stock_record record;
+    const stock *stock;
+    int64_t last_entry;  /* of the journal */
+    date_moment changed; /* when it was written */
+} desk;
+
+/* Begins a build file of a kit and, when not NULL, a workshop. Every fault of both goes into `f` (then e->kind stays
+ * ERR_NONE). */
+MUST_USE bool desk_new(arena *a, const char *path, const char *kit_folder, const char *workshop_folder,
+                       const char *device, faults *f, err *e);
+
+/* `command` is what somebody else who wants to write meanwhile is told. Close with desk_close, also after a failure
+ * (*out is NULL then, which is allowed). */
+MUST_USE bool desk_open(arena *a, const char *path, desk_mode mode, const char *command, desk **out, err *e);
+void desk_close(desk *d);
+
+/* Who does it: `by` is a name or a number of the crew (NULL: not said); in a build without a crew, any name. */
+typedef struct {
+    const char *by;
+    const char *device;
+} desk_who;
+
+/* The name to show for a person's number: the name, or the number when it was forgotten. */
+text desk_person_name(const desk *d, text number);
+
+/* --- receiving ------------------------------------------------------------------------------------------------- */
+
+/* mass_g -1: not weighed; damage NULL: none seen. */
+MUST_USE bool desk_receive(desk *d, text box, int64_t mass_g, const char *damage, desk_who who,
+                           kit_index *out, err *e);
+
+/* --- the stock check -------------------------------------------------------------------------------------------- */
+
+/* Finds a row by container and line ("B3", "7"), or by a part number or maker's number in place of both (line empty):
+ * refused with the rows to choose from when there are several. */
+MUST_USE bool desk_find_row(const desk *d, text container_or_number, text line, kit_index *out, err *e);
+
+typedef struct {
+    bool find;           /* something on no row: container and what; otherwise a row's count */
+    kit_index row;       /* of a count */
+    kit_index container; /* of a find */
+    text what;
+    int64_t usable, damaged;
+    bool in_transit;
+    text note;
+    int64_t *millivolts; /* of batteries, one for each measured piece */
+    uint32_t n_millivolts;
+} desk_count;
+
+/* Writes all of them as one act. */
+MUST_USE bool desk_record_counts(desk *d, const desk_count *counts, size_t n, desk_who who, err *e);
+
+/* Quick entry in the words of the printed sheet (docs/quick-entry.md); `source` names it in the faults. Nothing is
+ * written when there is a fault. Lists of counts come back in the arena. */
+MUST_USE bool desk_read_entry(const desk *d, text entry, text source, faults *f, desk_count **out, size_t *n,
+                              text *by);
+
+/* --- chasing ---------------------------------------------------------------------------------------------------- */
+
+MUST_USE bool desk_promise(desk *d, text part, int64_t quantity, date_day day, bool instead, desk_who who,
+                           kit_index *out, err *e);
+
+/* Books pieces that came; `placed` says into which rows, in the arena. */
+MUST_USE bool desk_arrive(desk *d, text part, int64_t usable, int64_t damaged, desk_who who, kit_index *out,
+                          stock_share **placed, uint32_t *n_placed, err *e);
+
+/* The report as plain text (80 columns) and as CSV. The PDF is the paper room's (paper_report). */
+void desk_report_text(const desk *d, date_day today, buf *out);
+void desk_report_csv(const desk *d, buf *out);
+
+/* --- the journal ------------------------------------------------------------------------------------------------ */
+
+/* Undoes one entry, or with 0 the last act that still stands. `told` gets what was undone, a line for each entry. */
+MUST_USE bool desk_undo(desk *d, int64_t entry, desk_who who, text **told, uint32_t *n_told, err *e);
+
+/* An entry in words: "B3 row 7: 11 usable, 1 damaged". In the desk's arena. */
+text desk_tell_entry(const desk *d, const store_entry *entry);
+
+MUST_USE bool desk_forget(desk *d, text person, desk_who who, text *number, err *e);
+MUST_USE bool desk_copy(desk *d, const char *out_path, err *e);
+
+#endif

@@ -1,0 +1,119 @@
+/* store.h: the build file: one SQLite file in which everything that happens to a build is a row of a journal.
+ *
+ * What is in it is documented for any SQLite client in docs/build-file.md: the kit's and the workshop's tables as they
+ * were read, the journal, the state that follows from it, the people's names (nowhere else), and views.
+ *
+ * Every change is one act: store_begin, one or more store_append, store_commit. The journal is only ever added to (triggers
+ * in the file refuse anything else); the state tables are derived in the same transaction, and store_rebuild derives
+ * them anew from the journal alone. Undoing is another row.
+ *
+ * Durability: rollback journal and synchronous=FULL, so what store_commit acknowledged survives a crash. One writer at
+ * a time; another waits two seconds and then fails with ERR_RUN, naming who is writing and since when.
+ *
+ * A store is one connection and belongs to one thread. SQL exists in this room and nowhere else.
+ */
+#ifndef STORE_STORE_H
+#define STORE_STORE_H
+
+#include "kit/kit.h"
+#include "stock/stock.h"
+
+typedef struct store store;
+
+typedef enum { STORE_READ, STORE_WRITE } store_mode;
+
+/* What an entry of the journal tells. The words stand in the file (docs/build-file.md). */
+typedef enum {
+    STORE_BEGIN,   /* the build file was begun */
+    STORE_RECEIVE, /* container, mass_g, note = damage */
+    STORE_COUNT,   /* container, line, usable, damaged, in_transit, note */
+    STORE_FIND,    /* container, note = what, usable = how many (0: none after all), part when known */
+    STORE_VOLTAGE, /* container, line, piece, millivolts */
+    STORE_PROMISE, /* part, usable = how many (0: withdrawn), day, instead = takes the place of all earlier ones */
+    STORE_ARRIVE, /* part, usable, damaged, container, line where they were put (empty, 0: nowhere) */
+    STORE_UNDO,   /* undoes = entry */
+    STORE_FORGET, /* person of whom the name was blanked: `about` */
+    STORE_VERBS
+} store_verb;
+
+const char *store_verb_word(store_verb v);
+
+/* One row of the journal. Texts that are not used are empty, numbers that are not used are -1 (line: 0). */
+typedef struct {
+    int64_t entry; /* 1.. in the order of writing */
+    int64_t act;   /* entry of the first row of the same act */
+    int64_t at_s;  /* wall clock, seconds since 1970-01-01 00:00 */
+    text person;   /* by number, empty when not said */
+    text device;
+    store_verb verb;
+    text container;
+    int64_t line;
+    text part;
+    int64_t usable, damaged;
+    bool in_transit;
+    int64_t mass_g, piece, millivolts;
+    date_day day; /* INT32_MAX when not used */
+    bool instead;
+    int64_t undoes;
+    text about;
+    text note;
+    bool undone; /* filled by store_read_journal */
+} store_entry;
+
+/* An entry with nothing in it but its verb. */
+store_entry store_entry_of(store_verb verb);
+
+/* Makes a new build file of a kit's tables and, when not NULL, a workshop's; the first entry is `begin`. Whole or not
+ * at all. Fails when there is something of that name. */
+MUST_USE bool store_create(const char *path, const kit_tables *kit_raw, const kit_tables *workshop_raw,
+                           const store_entry *begin, err *e);
+
+/* Opens. `command` is what another writer is told ("count"). Fails clearly on what is no build file, is damaged or was
+ * made by a newer program. An older file is brought up to date first. Close with store_close (NULL is allowed). */
+MUST_USE bool store_open(const char *path, store_mode mode, const char *command, store **out, err *e);
+void store_close(store *s);
+
+/* The tables as they were read, names of people filled in from where they stand (a forgotten name: the number). The
+ * workshop's list is empty when the file has none. */
+MUST_USE bool store_read_tables(arena *a, store *s, kit_tables *kit_raw, kit_tables *workshop_raw, err *e);
+
+/* What stands now. Entries about rows the kit does not have are a damaged file. Names of finds are matched by the kit. */
+MUST_USE bool store_read_record(arena *a, store *s, const kit *k, stock_record *out, err *e);
+
+/* The journal, oldest first, from entry `from` on. */
+MUST_USE bool store_read_journal(arena *a, store *s, int64_t from, store_entry **out, size_t *n, err *e);
+
+/* Number and time of the last entry. */
+MUST_USE bool store_read_last(store *s, int64_t *entry, int64_t *at_s, err *e);
+
+/* A writing transaction. Reading inside it sees what it wrote. After a failure of append or commit nothing of the act
+ * is in the file; store_abandon ends it (and is harmless after). */
+MUST_USE bool store_begin(store *s, err *e);
+MUST_USE bool store_append(store *s, const store_entry *entry, int64_t *number, err *e);
+MUST_USE bool store_commit(store *s, err *e);
+void store_abandon(store *s);
+
+/* One consistent view for several reads in a row; ended by store_end_read. */
+MUST_USE bool store_begin_read(store *s, err *e);
+void store_end_read(store *s);
+
+/* People: number and name; a forgotten name is empty. */
+typedef struct {
+    text number, name;
+} store_person;
+MUST_USE bool store_read_people(arena *a, store *s, store_person **out, uint32_t *n, err *e);
+
+/* Inside a writing transaction: a helper who is in no crew table gets the next number ("helper 1"). */
+MUST_USE bool store_add_person(arena *a, store *s, text name, text *number, err *e);
+
+/* Blanks the name for good: writes the entry, then rewrites the file so that no free page holds it. Outside a
+ * transaction. False with ERR_RUN when the rewriting failed; the name is blank then, but remnants may remain. */
+MUST_USE bool store_forget(store *s, const store_entry *entry, err *e);
+
+/* A consistent copy of a build in use. Whole or not at all; fails when there is something of that name. */
+MUST_USE bool store_copy(store *s, const char *out_path, err *e);
+
+/* Drops the derived tables and derives them from the journal alone, in one transaction. */
+MUST_USE bool store_rebuild(store *s, err *e);
+
+#endif
