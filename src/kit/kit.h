@@ -30,6 +30,11 @@ typedef struct {
     uint32_t n;
 } kit_indices;
 
+typedef struct {
+    int64_t *list; /* ascending */
+    uint32_t n;
+} kit_integers;
+
 /* What a quantity counts. Quantities are whole numbers of it, so a rope of 12 m is 12000 mm. */
 typedef enum { KIT_PIECE, KIT_MM, KIT_G, KIT_MG, KIT_ML, KIT_PACK } kit_unit;
 
@@ -65,7 +70,7 @@ typedef struct {
     kit_index inside;     /* container, KIT_NONE for a shipped box */
     int64_t gross_mass_g; /* as shipped; -1 when not known */
     text label;           /* lot or bag label as printed */
-    int lift_people;      /* adults the maker asks for to lift it; 0 when not said */
+    int64_t lift_people;  /* adults the maker asks for to lift it; 0 when not said */
 } kit_container;
 
 typedef struct {
@@ -134,8 +139,8 @@ typedef struct {
     bool may_pause; /* may be left at a session's end */
     text safe_state;
     int64_t resume_min;
-    kit_texts change_over_min; /* minutes from the start at which people may change over */
-    int64_t delay_min;         /* after its end, before what comes after it */
+    kit_integers change_over_min; /* minutes from the start at which people may change over */
+    int64_t delay_min;            /* after its end, before what comes after it */
     kit_clock delay_clock;
     text delay_text; /* "cures at 15 C or more" */
     kit_texts wear, not_wear;
@@ -232,6 +237,7 @@ typedef struct {
 typedef struct kit_lookup kit_lookup; /* sorted keys; see the find functions */
 
 typedef struct {
+    uint32_t row;
     text number, name, serial, revision, maker, contact;
     int64_t report_within_days;  /* after delivery; 0 when not said */
     int64_t carrier_within_days; /* for transport damage */
@@ -315,6 +321,7 @@ typedef struct {
 } kit_owned;
 
 typedef struct {
+    uint32_t row;
     text name;
     int64_t minimum_adults;    /* in the room for any work, at least 1 */
     int64_t beginners_percent; /* 150: a beginner crew takes 1.5 times the likely minutes */
@@ -329,6 +336,8 @@ typedef struct {
     uint32_t n_tools;
     kit_owned *workplaces;
     uint32_t n_workplaces;
+
+    const kit_lookup *lookup;
 } kit_workshop;
 
 /* Raw tables: what a folder, a build file, a draft or (later) a workbook holds, before anybody understood it. */
@@ -348,29 +357,32 @@ typedef struct {
 } kit_tables;
 
 /* One column of one table as this program knows it: the reader, the documentation, datapackage.json and the build
- * file's copy all come from this list. */
+ * file's copy all come from this list. The kind says how a cell is written and which type the record's member has. */
 typedef enum {
-    KIT_CELL_KEY,
-    KIT_CELL_TEXT,
-    KIT_CELL_INTEGER,
-    KIT_CELL_DECIMAL,
-    KIT_CELL_YES_NO,
-    KIT_CELL_WORD /* one of a list */,
-    KIT_CELL_REFERENCE,
-    KIT_CELL_REFERENCES,
-    KIT_CELL_TEXTS,
-    KIT_CELL_DAY,
-    KIT_CELL_CLOCK
+    KIT_CELL_KEY,        /* text: names the record; no ';', no line break */
+    KIT_CELL_TEXT,       /* text */
+    KIT_CELL_INTEGER,    /* int64_t in low..high */
+    KIT_CELL_DECIMAL,    /* int64_t in low..high, the number times 10^scale */
+    KIT_CELL_YES_NO,     /* bool; "yes" or "no", empty is no */
+    KIT_CELL_WORD,       /* an enum; one of `words`, empty is the first */
+    KIT_CELL_REFERENCE,  /* kit_index into refers_to; empty is KIT_NONE */
+    KIT_CELL_REFERENCES, /* kit_indices; list with ';' */
+    KIT_CELL_TEXTS,      /* kit_texts; list with ';' */
+    KIT_CELL_INTEGERS,   /* kit_integers in low..high; list with ';' */
+    KIT_CELL_DAY,        /* date_day; 2027-03-14 */
+    KIT_CELL_CLOCK       /* int, minutes after midnight; 18:30 */
 } kit_cell_kind;
 
 typedef struct {
     const char *name;
     kit_cell_kind kind;
     bool required;
-    const char *refers_to; /* table, for references */
+    uint32_t offset;       /* of the member that takes the value, in the record */
+    const char *refers_to; /* table, for references; of the kit unless the workshop has it */
     const char *words;     /* "box|bag" for words */
     int scale;             /* digits after the point, for decimals */
     int64_t low, high;     /* scaled, for numbers */
+    int64_t empty;         /* what an empty cell means, for numbers, days and clock times */
     const char *meaning;   /* one sentence for the documentation, unit included */
 } kit_column;
 
@@ -378,10 +390,13 @@ typedef struct {
     const char *name;
     bool of_workshop;
     bool required;   /* the table must be there */
+    bool one_record; /* exactly one row, read into the kit or workshop itself */
     const char *key; /* "part", "container+line", or "" */
     const char *meaning;
     const kit_column *columns;
     uint32_t n_columns;
+    uint32_t record_size;
+    uint32_t list_offset, count_offset; /* of the array and of its length, in kit or kit_workshop */
 } kit_table_form;
 
 /* All forms, kit tables first; `n` gets their number. The list is constant. */
@@ -424,6 +439,9 @@ kit_index kit_find_person(const kit_workshop *w, text number_or_name);
 
 /* The shipped box a container is in (itself when it is one). */
 kit_index kit_box_of(const kit *k, kit_index container);
+
+/* The form of a table; NULL when there is none. */
+const kit_table_form *kit_find_form(const char *name, bool of_workshop);
 
 /* Sum of `quantity` over the rows / over the steps. */
 int64_t kit_packed(const kit *k, kit_index part);
