@@ -1,0 +1,205 @@
+#include "trade/lexicon.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "trade/scan.h"
+
+enum { MAX_WORDS = 64, MAX_WORD = 31 };
+
+typedef struct {
+    const char *at;
+    size_t len;
+    bool follows; /* directly behind the word before, with one dash or blank between */
+} line_word;
+
+/* Words are runs of letters; a digit inside or at the edge of one ("m8x25", "t8", "a2") belongs to the same run. */
+static size_t split_words(const char *line, size_t len, line_word words[MAX_WORDS]) {
+    size_t n = 0, i = 0, last_end = 0;
+    while (i < len && n < MAX_WORDS) {
+        if (scan_is_edge(line[i])) {
+            i++;
+            continue;
+        }
+        size_t from = i;
+        while (i < len &&
+               (!scan_is_edge(line[i]) ||
+                (line[i] == '.' && i + 1 < len && scan_is_digit(line[i + 1]) && scan_is_digit(line[i - 1]))))
+            i++;
+        words[n].at = line + from;
+        words[n].len = i - from;
+        words[n].follows = n > 0 && from == last_end + 1 && (line[last_end] == ' ' || line[last_end] == '-');
+        last_end = i;
+        n++;
+    }
+    return n;
+}
+
+static bool only_letters(const char *at, size_t len) {
+    for (size_t i = 0; i < len; i++)
+        if (!scan_is_letter(at[i]) || at[i] == '?')
+            return false;
+    return len > 0;
+}
+
+/* Edits (insert, delete, replace, swap of neighbours) between two short words, at most `most` + 1. */
+static unsigned edits(const char *a, size_t na, const char *b, size_t nb, unsigned most) {
+    unsigned row[3][MAX_WORD + 2];
+    if (na > MAX_WORD || nb > MAX_WORD || na > nb + most || nb > na + most)
+        return most + 1;
+    for (size_t j = 0; j <= nb; j++)
+        row[0][j] = (unsigned)j;
+    unsigned *now = row[0], *before = row[1], *before2 = row[2];
+    for (size_t i = 1; i <= na; i++) {
+        unsigned *spare = before2;
+        before2 = before;
+        before = now;
+        now = spare;
+        now[0] = (unsigned)i;
+        for (size_t j = 1; j <= nb; j++) {
+            unsigned best = before[j - 1] + (a[i - 1] != b[j - 1]);
+            if (before[j] + 1 < best)
+                best = before[j] + 1;
+            if (now[j - 1] + 1 < best)
+                best = now[j - 1] + 1;
+            if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] && before2[j - 2] + 1 < best)
+                best = before2[j - 2] + 1;
+            now[j] = best;
+        }
+    }
+    return now[nb];
+}
+
+/* How many words of the line the phrase takes at words[0]; 0 when it does not fit. */
+static size_t phrase_fits(const char *phrase, const line_word *words, size_t n) {
+    size_t used = 0;
+    for (const char *p = phrase; *p;) {
+        size_t len = strcspn(p, " ");
+        if (used == n || (used > 0 && !words[used].follows) || words[used].len != len ||
+            memcmp(words[used].at, p, len) != 0)
+            return 0;
+        used++;
+        p += len + (p[len] == ' ');
+    }
+    return used;
+}
+
+static const lexicon_phrase *find_exact(const line_word *words, size_t n, size_t *used) {
+    const lexicon_phrase *best = NULL, *p;
+    *used = 0;
+    for (size_t i = 0; (p = lexicon_phrase_at(i)) != NULL; i++) {
+        size_t k = phrase_fits(p->phrase, words, n);
+        if (k > *used) {
+            *used = k;
+            best = p;
+        }
+    }
+    return best;
+}
+
+/* A single word with a typing error. Short words are left alone: "nut" is one edit from "but". */
+static const lexicon_phrase *find_misspelt(const line_word *w) {
+    if (w->len < 7 || !only_letters(w->at, w->len))
+        return NULL;
+    unsigned most = w->len >= 10 ? 2 : 1, least = most + 1;
+    const lexicon_phrase *best = NULL, *p;
+    for (size_t i = 0; (p = lexicon_phrase_at(i)) != NULL; i++) {
+        size_t len = strlen(p->phrase);
+        if (len < 7 || strchr(p->phrase, ' ') || (p->sense & SAYS_NOT))
+            continue;
+        unsigned d = edits(w->at, w->len, p->phrase, len, most);
+        if (d < least) {
+            least = d;
+            best = p;
+        }
+    }
+    return best;
+}
+
+static void note_misspelt(word_reading *out, const line_word *w, const char *meant) {
+    size_t n = w->len < sizeof out->misspelt ? w->len : sizeof out->misspelt - 1;
+    memcpy(out->misspelt, w->at, n);
+    out->misspelt[n] = 0;
+    size_t m = strlen(meant) < sizeof out->meant ? strlen(meant) : sizeof out->meant - 1;
+    memcpy(out->meant, meant, m);
+    out->meant[m] = 0;
+}
+
+/* "screw" beside "set screw", "nut" beside "lock nut": the more telling kind wins, without a conflict. */
+static bool kind_refines(fastener_kind old, fastener_kind new) {
+    return (old == FASTENER_SCREW && (new == FASTENER_SET_SCREW || new == FASTENER_INSERT)) ||
+           (old == FASTENER_ROD && new == FASTENER_INSERT);
+}
+
+static void apply_phrase(word_reading *out, const lexicon_phrase *p) {
+    if (p->kind && out->kind && p->kind != out->kind) {
+        if (kind_refines(out->kind, p->kind))
+            out->kind = p->kind;
+        else if (!kind_refines(p->kind, out->kind) && !(p->sense & SAYS_ONLY_IF))
+            out->kind_conflict = true;
+    } else if (p->kind) {
+        out->sense = out->kind ? out->sense & (p->sense | ~(unsigned)SAYS_ONLY_IF) : out->sense | p->sense;
+        out->kind = p->kind;
+    }
+    if (p->form && out->form && p->form != out->form)
+        out->form_conflict = true;
+    else if (p->form)
+        out->form = p->form;
+    /* an explicit drive wins over the weak "hex" of "hex ... socket" */
+    if (p->drive && (!out->drive || out->drive == DRIVE_HEXAGON))
+        out->drive = p->drive;
+    if (p->material &&
+        (!out->material || out->material == MATERIAL_STEEL || out->material == MATERIAL_STAINLESS))
+        out->material = p->material;
+    if (p->finish && !out->finish)
+        out->finish = p->finish;
+    out->sense |= p->sense & ~(unsigned)SAYS_ONLY_IF;
+    out->not_fastener |= (p->sense & SAYS_NOT) != 0;
+}
+
+void lexicon_read(const char *line, size_t len, word_reading *out) {
+    line_word words[MAX_WORDS];
+    size_t n = split_words(line, len, words);
+    memset(out, 0, sizeof *out);
+    for (size_t i = 0; i < n;) {
+        size_t used;
+        const lexicon_phrase *p = find_exact(words + i, n - i, &used);
+        if (!p && (p = find_misspelt(&words[i])) != NULL) {
+            note_misspelt(out, &words[i], p->phrase);
+            used = 1;
+        }
+        if (p) {
+            apply_phrase(out, p);
+            out->known_words += (unsigned)used;
+        } else if (only_letters(words[i].at, words[i].len)) {
+            out->unknown_words++;
+        }
+        i += p ? used : 1;
+    }
+    if (out->drive == DRIVE_HEXAGON && (out->kind == FASTENER_SCREW || out->kind == FASTENER_SET_SCREW) &&
+        out->form != FORM_HEX_HEAD && out->form != FORM_HEX_FLANGE_HEAD && out->form != FORM_UNKNOWN)
+        out->drive = DRIVE_HEX_SOCKET; /* "M3 hex countersunk": a hexagon in such a head is a socket */
+}
+
+bool lexicon_form_fits(fastener_form said, fastener_form of_standard) {
+    static const fastener_form allowed[][2] = {
+        {FORM_COUNTERSUNK_HEAD, FORM_RAISED_COUNTERSUNK_HEAD},
+        {FORM_CYLINDER_HEAD, FORM_LOW_CYLINDER_HEAD},
+        {FORM_HEX_NUT, FORM_THIN_NUT},
+        {FORM_HEX_NUT, FORM_LOCK_NUT},
+        {FORM_HEX_NUT, FORM_THIN_LOCK_NUT},
+        {FORM_HEX_NUT, FORM_ALL_METAL_LOCK_NUT},
+        {FORM_HEX_NUT, FORM_LONG_NUT},
+        {FORM_LOCK_NUT, FORM_THIN_LOCK_NUT},
+        {FORM_PLAIN_WASHER, FORM_CHAMFERED_WASHER},
+        {FORM_PLAIN_WASHER, FORM_SMALL_WASHER},
+        {FORM_PLAIN_WASHER, FORM_LARGE_WASHER},
+        {FORM_PLAIN_WASHER, FORM_EXTRA_LARGE_WASHER},
+    };
+    if (said == of_standard)
+        return true;
+    for (size_t i = 0; i < sizeof allowed / sizeof *allowed; i++)
+        if (allowed[i][0] == said && allowed[i][1] == of_standard)
+            return true;
+    return false;
+}
