@@ -174,6 +174,32 @@ bool sys_write_file(const char *path, text bytes, err *e) {
     return true;
 }
 
+/* Some file systems (sticks, shares) cannot rename without replacing: then looking first has to do. */
+static int rename_new(const char *from, const char *to) {
+    if (sys_fault("rename"))
+        return -1;
+    if (renameat2(AT_FDCWD, from, AT_FDCWD, to, RENAME_NOREPLACE) == 0)
+        return 0;
+    if (errno != EINVAL && errno != ENOSYS)
+        return -1;
+    if (sys_exists(to)) {
+        errno = EEXIST;
+        return -1;
+    }
+    return rename(from, to);
+}
+
+bool sys_give_name(const char *from, const char *to, err *e) {
+    if (rename_new(from, to)) {
+        if (errno == EEXIST)
+            return err_input(e, to, "choose another name, or move that file away",
+                             "there is a file of that name already");
+        return err_run(e, to, remedy_for(errno), "it cannot be written (%s)", strerror(errno));
+    }
+    sync_folder_of(to);
+    return true;
+}
+
 bool sys_make_folder(const char *path, err *e) {
     if ((!sys_fault("mkdir") && mkdir(path, 0777) == 0) || (errno == EEXIST && sys_is_folder(path)))
         return true;
