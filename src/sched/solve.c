@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "sched/construct.h"
+#include "sched/prove.h"
 
 #define DEFAULT_MEMORY ((uint64_t)256 << 20)
 
@@ -129,6 +130,9 @@ static void run(solve *s) {
         solve_offer(s, o->known_starts);
     if (!solve_is_over(s))
         construct(s);
+    /* Not yet known to the prover: reservoirs, sets that may not all overlap, refusals. */
+    if (!solve_is_over(s) && s->m.reservoirs == 0 && s->m.sets == 0 && !s->options.check)
+        prove(s);
 }
 
 bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **out, sched_fault *fault) {

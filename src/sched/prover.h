@@ -1,0 +1,246 @@
+/* prover.h: the conflict-driven prover. Private to sched/; shared by its parts.
+ *
+ * Lazy clause generation (Ohrimenko, Stuckey, Codish, "Propagation via lazy clause generation", 2009; for scheduling
+ * Schutt, Feydy, Stuckey, Wallace, "Explaining the cumulative propagator", 2011) on a trail of bounds:
+ *
+ *   variable  a task's start, the makespan, or 0/1 "a before b" of two tasks that cannot overlap
+ *   node      2 * x stands for x itself, 2 * x + 1 for -x; bound[node] is what the node is at least
+ *   literal   (node, v): "node >= v". Its opposite is (node ^ 1, 1 - v). There are no other Booleans, so that the order
+ *             of literals on one node costs nothing.
+ *   trail     every rise of a bound, with why. Undoing is walking it back.
+ *   reason    a kind and two numbers. It is turned into literals only when the analysis of a conflict asks, and then for
+ *             the value asked, not the value reached.
+ *
+ * Invariants. bound[2x] <= -bound[2x+1] outside conflicts. A reason's literals were all true when its entry was made
+ * (asserted with KB_CHECK_EXPLANATIONS). Learned clauses follow from the problem and "makespan <= best - 1", never
+ * from assumptions. Nothing is allocated while propagating.
+ */
+#ifndef SCHED_PROVER_H
+#define SCHED_PROVER_H
+
+#include "sched/solve.h"
+
+typedef struct {
+    int32_t node, at_least;
+} literal;
+
+typedef enum {
+    WHY_ROOT,     /* true without assumptions */
+    WHY_DECISION, /* chosen */
+    WHY_CLAUSE,   /* a: clause */
+    WHY_ARC,      /* a: node it follows from, b: distance */
+    WHY_ORDER,    /* a: conditional arc taken because its order holds */
+    WHY_TOO_LATE, /* a: pair; the order is excluded by the bounds */
+    WHY_TABLE,    /* a: resource, b: time at which it is full */
+    WHY_BEYOND,   /* a: general arc (calendar in between), b: 0 forward, 1 backward */
+    WHY_STOCK,    /* a: reservoir, b: time */
+    WHY_ENERGY,   /* a: resource, b: note with the window */
+    WHY_COST      /* a: objective row */
+} why_kind;
+
+typedef struct {
+    int32_t node, old, value;
+    int32_t previous; /* entry of the same node before this one, or -1 */
+    int32_t level;
+    why_kind kind;
+    int32_t a, b;
+} trail_entry;
+
+/* "bound[to] >= bound[from] + distance", listed by `from`. */
+typedef struct {
+    int32_t to, distance;
+} node_arc;
+
+/* The same while literal (when, 1) holds. */
+typedef struct {
+    int32_t from, to, distance, when;
+} order_arc;
+
+/* Two tasks that never overlap. Variable `order` is 1: a before b; 0: b before a. */
+typedef struct {
+    int32_t a, b, order;
+} order_pair;
+
+/* A relation through a map, or from the end of a task whose length depends on its start. */
+typedef struct {
+    int32_t from, to; /* variables */
+    model_arc arc;
+} general_arc;
+
+typedef struct {
+    int32_t resource, from, to;
+    int32_t extra; /* what the pusher needs to find its explanation again */
+} energy_note;
+
+typedef struct prover prover;
+
+struct prover {
+    solve *s;
+    const model *m;
+    memory *mem;
+
+    int32_t n;        /* tasks; variables 0 .. n - 1 are their starts */
+    int32_t makespan; /* variable */
+    int32_t variables, nodes;
+    int32_t *bound, *root; /* by node; root: bounds at level 0 */
+    int32_t *latest;       /* by node: its last entry on the trail, or -1 */
+
+    trail_entry *trail;
+    int32_t trail_n, trail_room, done; /* entries before `done` have been propagated */
+    int32_t level, *level_at, level_room;
+    bool inconsistent; /* a conflict without any assumption: nothing better exists */
+
+    /* The conflict: a literal that could not be made true (node >= 0), or a reason that is false by itself. */
+    literal failed;
+    why_kind failed_kind;
+    int32_t failed_a, failed_b;
+
+    /* arcs */
+    int32_t *arc_at;
+    node_arc *arc;
+    int32_t general_arcs;
+    general_arc *general;
+    int32_t *general_at, *general_of; /* by variable: indices into general */
+    int32_t pairs;
+    order_pair *pair;
+    int32_t order_arcs;
+    order_arc *order_arc;         /* 4 * pair .. 4 * pair + 3 */
+    int32_t *order_at, *order_of; /* by node: indices of order arcs from it */
+    int32_t *pair_at, *pair_of;   /* by task: pairs */
+
+    /* time table */
+    int32_t words, horizon;
+    uint64_t *free;               /* time * words: capacity less what certainly runs */
+    int32_t *part_from, *part_to; /* by task: what of it is in the table; from >= to: nothing */
+    bool *dirty;
+    int32_t *dirty_task, dirty_n;
+    int32_t changed_from, changed_to; /* times whose free capacity fell since the last filter */
+    int32_t *table_task, table_tasks; /* tasks with a need */
+
+    /* energy */
+    energy_note *note;
+    int32_t notes, note_room;
+    bool energy_on;
+    int32_t *energy_scratch;
+
+    /* clauses: cells in one array; see clauses.c */
+    literal *cell;
+    uint32_t cells, cell_room;
+    int32_t learned_n, learned_limit;
+    uint32_t *bucket; /* 64 by node: heads of lists of watches */
+    uint64_t *bucket_used;
+    int32_t *bucket_base, *bucket_shift;
+
+    /* analysis */
+    int32_t *past;                            /* bounds as they were at the entry looked at */
+    int32_t *need;                            /* by node: the value needed, or INT32_MIN */
+    int32_t *needed, needed_n, *needed_stamp; /* nodes that were ever needed in this analysis */
+    literal *why;                             /* the explanation under construction */
+    int32_t why_n, why_room;
+    literal *lesson;                 /* the learned clause */
+    int32_t lesson_n, lesson_blocks; /* blocks: how many levels it speaks of */
+    int32_t *level_seen, level_seen_room, stamp;
+    int32_t *level_bound, *level_bound_stamp; /* by node: bound when the level of the conflict began */
+    bool out_of_memory;
+
+    /* branching */
+    int32_t *atom_at, *atom_base; /* by variable: atoms of its values; the first value */
+    int32_t atoms;
+    float *activity;
+    float bump;
+    int32_t *heap, heap_n, *heap_place;
+    int32_t *aside, aside_n, *aside_level;
+    bool by_activity;
+    int32_t *target; /* starts to lean to (the incumbent), by variable */
+    bool has_target;
+
+    uint64_t steps; /* elementary steps, handed to solve_spend now and then */
+    uint64_t conflicts, decisions, restarts;
+};
+
+static inline int32_t lower(const prover *p, int32_t x) {
+    return p->bound[2 * x];
+}
+static inline int32_t upper(const prover *p, int32_t x) {
+    return -p->bound[2 * x + 1];
+}
+static inline bool is_true(const prover *p, literal l) {
+    return p->bound[l.node] >= l.at_least;
+}
+static inline bool is_false(const prover *p, literal l) {
+    return p->bound[l.node ^ 1] >= 1 - l.at_least;
+}
+static inline literal opposite(literal l) {
+    return (literal){l.node ^ 1, 1 - l.at_least};
+}
+
+/* prover.c */
+MUST_USE bool prover_open(prover *p, solve *s);
+
+/* trail.c. set_bound: false on conflict. */
+bool set_bound(prover *p, int32_t node, int32_t value, why_kind kind, int32_t a, int32_t b);
+void fail_with(prover *p, why_kind kind, int32_t a, int32_t b);
+void undo_to(prover *p, int32_t level);
+bool new_level(prover *p); /* false: no memory */
+bool trail_reserve(prover *p);
+/* The weakest value that, with the allowed starts, says the same as v. */
+int32_t weakest(const prover *p, int32_t node, int32_t v);
+
+/* propagate.c: to the fixpoint; false on conflict. */
+bool propagate(prover *p);
+
+/* One propagator a file. */
+bool propagate_arcs(prover *p, const trail_entry *e); /* prop_precedence.c */
+bool propagate_general(prover *p, const trail_entry *e);
+bool propagate_orders(prover *p, const trail_entry *e);       /* prop_order.c */
+bool propagate_clauses(prover *p, int32_t node, int32_t old); /* clauses.c */
+bool table_open(prover *p);                                   /* prop_timetable.c */
+bool table_update(prover *p);
+bool table_filter(prover *p);
+void table_undo(prover *p, int32_t task);
+bool propagate_energy(prover *p); /* prop_energy.c */
+bool propagate_stock(prover *p);  /* prop_stock.c */
+
+/* Explanations: literals that were true before the entry and imply (node, v); read p->past, write through add_why. */
+void explain(prover *p, why_kind kind, int32_t a, int32_t b, literal l);
+void explain_general(prover *p, int32_t a, int32_t b, literal l);
+void explain_too_late(prover *p, int32_t pair, literal l);
+void explain_table(prover *p, int32_t resource, int32_t time, literal l);
+void explain_energy(prover *p, int32_t resource, int32_t note, literal l);
+void explain_stock(prover *p, int32_t reservoir, int32_t time, literal l);
+
+/* Debug: every literal of an explanation held before the entry. */
+void check_why(const prover *p);
+
+static inline void add_why(prover *p, int32_t node, int32_t at_least) {
+    if (at_least > p->root[node])
+        p->why[p->why_n++] = (literal){node, at_least};
+}
+
+/* clauses.c */
+bool clauses_open(prover *p);
+/* Adds a clause whose first two literals are the ones to watch; its reference, or 0 without memory. */
+uint32_t clause_add(prover *p, const literal *l, int32_t n, int32_t blocks);
+/* At level 0: drops half of the learned clauses and what the root facts make superfluous. */
+void clauses_reduce(prover *p);
+int32_t clause_size(const prover *p, uint32_t ref);
+const literal *clause_literals(const prover *p, uint32_t ref);
+
+/* analyse.c: fills lesson (its first literal is the asserting one) and returns the level to go back to, -1 when the
+ * conflict needs no assumption. */
+int32_t analyse(prover *p);
+
+/* branch.c */
+bool branch_open(prover *p);
+bool decide(prover *p); /* false: everything is fixed */
+void branch_bump(prover *p, literal l);
+void branch_decay(prover *p);
+void branch_undone(prover *p); /* after undo_to */
+
+/* search.c */
+typedef enum { SEARCH_LIMIT, SEARCH_SOLVED, SEARCH_REFUTED } search_end;
+/* One run from the root: looks for a schedule with makespan <= cap (an assumption; INT32_MAX: none) for so many conflicts. SOLVED: starts are
+ * the lower bounds, at the level reached. REFUTED: none exists. */
+search_end search(prover *p, int32_t cap, uint64_t conflict_limit);
+
+#endif
