@@ -19,6 +19,8 @@
 #include "base/date.h"
 #include "base/err.h"
 #include "kit/kit.h"
+#include "plan/plan.h"
+#include "stock/stock.h"
 
 typedef enum { PAPER_A4, PAPER_LETTER } paper_size;
 
@@ -64,5 +66,17 @@ typedef struct {
 
 MUST_USE bool paper_job_cards(arena *a, const paper_setup *setup, const kit *k,
                               const paper_card_choice *choice, buf *pdf, paper_notes *notes, err *e);
+
+/* The missing-parts report: to the maker what is missing, damaged, extra and not on the list, with the kit's and the
+ * maker's numbers, box, bag label and row; on sheets of their own for the carrier what was damaged on the way. A
+ * complete stock gives a report that says so. */
+MUST_USE bool paper_report(arena *a, const paper_setup *setup, const kit *k, const stock *found, buf *pdf,
+                           paper_notes *notes, err *e);
+
+/* Tonight's run sheet: who does what, when and where in one session, drawn as a lane for each person and listed by
+ * time, with tools, protective equipment, cautions and tests. `session` is an index into plan.sessions; a session
+ * without work gives a sheet that says so. */
+MUST_USE bool paper_run_sheet(arena *a, const paper_setup *setup, const plan *p, uint32_t session, buf *pdf,
+                              paper_notes *notes, err *e);
 
 #endif

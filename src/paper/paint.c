@@ -1,0 +1,58 @@
+#include "paper/paint.h"
+
+static ink ink_of(picture_tone tone) {
+    static const ink inks[] = {INK_PAPER, INK_BLACK, INK_QUIET, INK_FAINT, INK_WASH, INK_ACCENT, INK_PAPER};
+    return inks[tone];
+}
+
+/* Slanting lines 5 points apart, clipped to the box. */
+static void hatch(sheet *s, const picture_shape *b, double x, double y) {
+    if (!s->cr)
+        return;
+    cairo_save(s->cr);
+    cairo_rectangle(s->cr, x, y, b->width, b->height);
+    cairo_clip(s->cr);
+    for (double at = 0; at < b->width + b->height; at += 5)
+        sheet_rule(s, x + at, y, x + at - b->height, y + b->height, 0.6, ink_of(b->fill));
+    cairo_restore(s->cr);
+}
+
+static void paint_box(sheet *s, const picture_shape *b, double x, double y) {
+    if (b->fill != PICTURE_NOTHING && b->hatched)
+        hatch(s, b, x, y);
+    else if (b->fill != PICTURE_NOTHING)
+        sheet_fill(s, x, y, b->width, b->height, ink_of(b->fill));
+    if (b->stroke != PICTURE_NOTHING)
+        sheet_box(s, x, y, b->width, b->height, b->weight, ink_of(b->stroke));
+}
+
+static void paint_text(sheet *s, const picture_shape *t, double x, double y) {
+    static const type_size sizes[] = {TYPE_SMALL, TYPE_BODY, TYPE_LARGE};
+    static const type_align aligns[] = {TYPE_START, TYPE_CENTRE, TYPE_END};
+    type_style style = {.size = sizes[t->size],
+                        .bold = t->bold,
+                        .colour = ink_of(t->stroke),
+                        .align = aligns[t->anchor],
+                        .most_lines = t->most_lines ? t->most_lines : 1};
+    if (t->width > 4) /* narrower holds not even a "…" */
+        sheet_text(s, t->words, style, x, y, t->width);
+}
+
+void paint_picture(sheet *s, const picture *p, double x, double y) {
+    for (size_t i = 0; i < p->n; i++) {
+        const picture_shape *shape = &p->shapes[i];
+        double at_x = x + shape->x, at_y = y + shape->y;
+        switch (shape->kind) {
+        case PICTURE_BOX:
+            paint_box(s, shape, at_x, at_y);
+            break;
+        case PICTURE_LINE:
+            sheet_rule(s, at_x, at_y, at_x + shape->width, at_y + shape->height, shape->weight,
+                       ink_of(shape->stroke));
+            break;
+        case PICTURE_TEXT:
+            paint_text(s, shape, at_x, at_y);
+            break;
+        }
+    }
+}

@@ -1,0 +1,100 @@
+/* run_lanes.c: the evening as lanes, one for each person. */
+#include "paper/paint.h"
+#include "paper/run.h"
+#include "picture/lanes.h"
+
+typedef struct {
+    const run *run;
+    lanes_block *blocks;
+    uint32_t n_blocks;
+    lanes_shade *shades;
+    uint32_t n_shades;
+    int from, to; /* of the axis */
+} canvas;
+
+static int wall(const canvas *c, int32_t minute) {
+    const plan_session *s = c->run->session;
+    return (int)(s->begins % MINUTES_PER_DAY) + (minute - s->from_min);
+}
+
+static void add_block(canvas *c, kit_index person, const run_step *step, const plan_stretch *s, bool beside) {
+    const kit_step *what = &c->run->plan->kit->steps[step->planned->step];
+    c->blocks[c->n_blocks++] = (lanes_block){.lane = (uint16_t)person,
+                                             .from_min = wall(c, s->start_min),
+                                             .to_min = wall(c, s->end_min),
+                                             .title = what->number,
+                                             .words = what->name,
+                                             .beside = beside};
+}
+
+static void add_blocks(canvas *c) {
+    size_t most = 0;
+    for (uint32_t i = 0; i < c->run->n_steps; i++)
+        for (uint32_t j = 0; j < c->run->steps[i].n; j++)
+            most += c->run->steps[i].stretches[j]->n_people + 1;
+    c->blocks = arena_array(c->run->memory, lanes_block, most);
+    for (uint32_t i = 0; i < c->run->n_steps; i++) {
+        const run_step *step = &c->run->steps[i];
+        for (uint32_t j = 0; j < step->n; j++) {
+            const plan_stretch *s = step->stretches[j];
+            for (uint32_t p = 0; p < s->n_people; p++)
+                add_block(c, s->people[p], step, s, false);
+            if (s->supervisor != KIT_NONE)
+                add_block(c, s->supervisor, step, s, true);
+        }
+    }
+}
+
+static void add_shade(canvas *c, uint16_t lane, int from, int to, const char *words) {
+    if (from < to)
+        c->shades[c->n_shades++] =
+            (lanes_shade){.lane = lane, .from_min = from, .to_min = to, .words = text_of(words)};
+}
+
+static void add_shades(canvas *c) {
+    const run *r = c->run;
+    uint32_t crew = r->plan->workshop->n_crew;
+    c->shades = arena_array(r->memory, lanes_shade, 2 * (size_t)crew + 2);
+    for (uint32_t i = 0; i < crew; i++) {
+        int from, until;
+        if (!run_comes(r, i, &from, &until)) {
+            add_shade(c, (uint16_t)i, c->from, c->to, "does not come");
+            continue;
+        }
+        if (from >= 0)
+            add_shade(c, (uint16_t)i, c->from, from, "not here yet");
+        if (until >= 0)
+            add_shade(c, (uint16_t)i, until, c->to, "gone");
+    }
+    add_shade(c, LANES_ALL, c->from, wall(c, r->session->from_min), "opening");
+    add_shade(c, LANES_ALL, wall(c, r->session->to_min), c->to, "closing");
+}
+
+void run_draw_lanes(const run *r, sheet *s) {
+    const kit_workshop *w = r->plan->workshop;
+    canvas c = {.run = r};
+    run_span(r, &c.from, &c.to);
+    lanes_lane *names = arena_array(r->memory, lanes_lane, w->n_crew);
+    for (uint32_t i = 0; i < w->n_crew; i++)
+        names[i] = (lanes_lane){.name = run_person(r, i),
+                                .remark = w->crew[i].leader  ? TEXT("leader")
+                                          : w->crew[i].adult ? TEXT("adult")
+                                                             : TEXT("")};
+    add_blocks(&c);
+    add_shades(&c);
+    lanes l = {
+        .from_min = c.from,
+        .to_min = c.to,
+        .clock = r->session->dated,
+        .lanes = names,
+        .n_lanes = (uint16_t)w->n_crew,
+        .blocks = c.blocks,
+        .n_blocks = c.n_blocks,
+        .shades = c.shades,
+        .n_shades = c.n_shades,
+    };
+    picture p = lanes_draw(r->memory, &l, sheet_width(s));
+    sheet_room(s, p.height);
+    paint_picture(s, &p, s->left, s->y);
+    s->y += p.height;
+}
