@@ -161,6 +161,8 @@ static void read_row(const text *cells, size_t n, cell_reading *name, cell_readi
     *row = *name;
     for (size_t i = 1; i < n; i++) {
         cell_reading c;
+        if (text_starts(cells[i], TEXT("http"))) /* an address names what a shop sells, not what the row is */
+            continue;
         read_cell(cells[i], &c);
         merge_words(&row->words, &c.words, true);
         bool prose = c.words.unknown_words + c.words.known_words > REMARK_WORDS_MAX;
@@ -258,6 +260,11 @@ void designation_propose(arena *a, const text *cells, size_t n_cells, proposal *
     memset(out, 0, sizeof *out);
     if (n_cells == 0) {
         out->why_not = text_of("there is no text");
+        return;
+    }
+    if (designation_read(cells[0], &out->stated, NULL)) { /* nothing loose about it */
+        out->is_fastener = true;
+        out->guess = out->stated;
         return;
     }
     cell_reading name, row;

@@ -13,6 +13,7 @@
 #define TRADE_TRADE_H
 
 #include "trade/designation.h" /* reading and writing what a fastener is called */
+#include "trade/dimensions.h"  /* sizes of heads, nuts, washers; threads */
 #include "trade/look.h"        /* which two pieces a beginner mixes up, and how to tell them apart */
 #include "trade/propose.h"     /* loose names of real lists, as proposals */
 
