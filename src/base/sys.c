@@ -1,5 +1,6 @@
 #include "base/sys.h"
 
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -69,6 +70,31 @@ bool sys_exists(const char *path) {
 bool sys_is_folder(const char *path) {
     struct stat s;
     return stat(path, &s) == 0 && S_ISDIR(s.st_mode);
+}
+
+static int compare_names(const void *left, const void *right) {
+    return text_compare(*(const text *)left, *(const text *)right);
+}
+
+bool sys_list_folder(arena *a, const char *path, text **names, size_t *n, err *e) {
+    DIR *folder = sys_fault("open") ? NULL : opendir(path);
+    size_t cap = 0;
+    *names = NULL;
+    *n = 0;
+    if (!folder && (errno == ENOENT || errno == ENOTDIR))
+        return err_input(e, path, "check the name", "there is no such folder");
+    if (!folder)
+        return err_run(e, path, remedy_for(errno), "the folder cannot be read (%s)", strerror(errno));
+    for (const struct dirent *one; (one = readdir(folder)) != NULL;) {
+        if (one->d_name[0] == '.')
+            continue;
+        arena_room(a, *names, *n, cap, text);
+        (*names)[(*n)++] = arena_text(a, text_of(one->d_name));
+    }
+    closedir(folder);
+    if (*n)
+        qsort(*names, *n, sizeof **names, compare_names);
+    return true;
 }
 
 static bool read_all(int fd, char *to, size_t size, size_t *got) {

@@ -29,6 +29,10 @@ MUST_USE bool sys_give_name(const char *from, const char *to, err *e);
 /* Makes the folder; one that is there already is no failure. */
 MUST_USE bool sys_make_folder(const char *path, err *e);
 
+/* The names in the folder, sorted by bytes, without those that begin with a dot. ERR_INPUT when there is no such
+ * folder. */
+MUST_USE bool sys_list_folder(arena *a, const char *path, text **names, size_t *n, err *e);
+
 bool sys_exists(const char *path);
 bool sys_is_folder(const char *path);
 

@@ -3,6 +3,20 @@
 
 static const cli_command commands[] = {
     {
+        .name = "check",
+        .arguments = "KIT",
+        .least = 1,
+        .most = 1,
+        .group = "Kits",
+        .summary = "every fault of a kit folder, or its size when all is right",
+        .details = "Reads the kit folder (docs/kit-format.md) and with --workshop also the workshop's\n"
+                   "folder (docs/workshop-format.md). Each fault is told with file, row, column, what is\n"
+                   "wrong and what would be right, all in one run. Exit code 0: no fault, 2: faults.",
+        .run = cmd_check,
+        .options = {{"workshop", 'w', "FOLDER", "check the workshop that builds it, too"},
+                    {"package", 0, NULL, "write datapackage.json anew from the tables first"}},
+    },
+    {
         .name = "help",
         .arguments = "[COMMAND]",
         .most = 1,

@@ -344,11 +344,13 @@ typedef struct {
 typedef struct {
     text name; /* "parts" */
     text file; /* for faults: "parts.csv" */
+    text path; /* in its folder; empty: NAME.csv */
     text *columns;
     uint32_t n_columns;
     text *cells;           /* n_rows x n_columns, row by row; missing cells are empty */
     uint32_t *row_numbers; /* as a spreadsheet shows them */
     uint32_t n_rows;
+    bool damaged; /* some of it could not be read, so nothing follows from what is not there */
 } kit_table;
 
 typedef struct {
@@ -377,13 +379,14 @@ typedef struct {
     const char *name;
     kit_cell_kind kind;
     bool required;
-    uint32_t offset;       /* of the member that takes the value, in the record */
-    const char *refers_to; /* table, for references; of the kit unless the workshop has it */
-    const char *words;     /* "box|bag" for words */
-    int scale;             /* digits after the point, for decimals */
-    int64_t low, high;     /* scaled, for numbers */
-    int64_t empty;         /* what an empty cell means, for numbers, days and clock times */
-    const char *meaning;   /* one sentence for the documentation, unit included */
+    uint32_t offset; /* of the member that takes the value, in the record */
+    const char
+        *refers_to; /* table, for references: the kit's, or where it has none of that name the workshop's */
+    const char *words;   /* "box|bag" for words */
+    int scale;           /* digits after the point, for decimals */
+    int64_t low, high;   /* scaled, for numbers */
+    int64_t empty;       /* what an empty cell means, for numbers, days and clock times */
+    const char *meaning; /* one sentence for the documentation, unit included */
 } kit_column;
 
 typedef struct {
@@ -402,39 +405,48 @@ typedef struct {
 /* All forms, kit tables first; `n` gets their number. The list is constant. */
 const kit_table_form *kit_forms(uint32_t *n);
 
-/* Reads datapackage.json and the tables of a kit or workshop folder. False when the folder cannot be read at all (err) or when
- * any fault was found (added to `f`; `e->kind` stays ERR_NONE then). */
+/* Reads datapackage.json and the tables of a kit or workshop folder. False when the folder cannot be read at all
+ * (`e`), or when any fault was found (added to `f`; `e->kind` stays ERR_NONE then and `out` holds what could be read).
+ * Texts are UTF-8 and without blanks at their ends. Files of a workshop are named "FOLDER/crew.csv" in faults, because
+ * a kit and a workshop both have a tools.csv. */
 MUST_USE bool kit_tables_from_folder(arena *a, const char *folder, bool workshop, faults *f, kit_tables *out,
                                      err *e);
 
-/* Understands raw tables. False when a fault was added to `f`. The rules that need the whole kit (kit_check) are not
- * applied here; unknown references, wrong cells and duplicate keys are. */
+/* Understands raw tables; no text of them is copied, so they must live as long. False when a fault was added to `f`:
+ * unknown, doubled and missing tables and columns, wrong cells, unknown references, duplicate keys. The rules that need
+ * the whole kit are kit_check's. */
 MUST_USE bool kit_from_tables(arena *a, const kit_tables *tables, faults *f, const kit **out);
 MUST_USE bool kit_workshop_from_tables(arena *a, const kit_tables *tables, const kit *k, faults *f,
                                        const kit_workshop **out);
 
-/* Both at once, from folders, with every fault of both. workshop_folder may be NULL, then *w is NULL. */
+/* Both at once, from folders, with every fault of both, those of kit_check included. workshop_folder may be NULL, then
+ * *w is NULL. Failing as kit_tables_from_folder. */
 MUST_USE bool kit_read(arena *a, const char *kit_folder, const char *workshop_folder, faults *f,
                        const kit **k, const kit_workshop **w, err *e);
 
-/* Every rule that looks at more than one cell: circular order, parts no row holds, needs above what is packed, rows without use, durations, and with a
- * workshop (may be NULL) steps no session can hold, nobody to supervise, tools nobody has. Adds to `f`; true when nothing was added. */
+/* Every rule that looks at more than one cell, as docs/kit-format.md and docs/workshop-format.md list them; the workshop
+ * may be NULL. Adds to `f`; true when nothing was added. */
 MUST_USE bool kit_check(const kit *k, const kit_workshop *w, faults *f);
 
-/* Writes the tables and datapackage.json into `folder`, which is made. */
+/* Writes the tables and their datapackage.json into `folder`, which is made. `name` is the package's (made into lower
+ * case letters, digits, '-', '.' and '_'), `title` may be empty. */
 MUST_USE bool kit_write_folder(const char *folder, const kit_tables *tables, text name, text title, err *e);
 
-/* Lookups by number, KIT_NONE when there is none. O(log n). */
+/* Writes only datapackage.json, for tables that lie in `folder` already. */
+MUST_USE bool kit_write_package(const char *folder, const kit_tables *tables, text name, text title, err *e);
+
+/* Lookups by number, KIT_NONE when there is none. ASCII case does not count: "b3" finds "B3". O(log n). */
 kit_index kit_find_part(const kit *k, text number);
-kit_index kit_find_container(const kit *k, text number); /* ASCII case does not count: "b3" finds "B3" */
+kit_index kit_find_container(const kit *k, text number);
 kit_index kit_find_step(const kit *k, text number);
 kit_index kit_find_tool(const kit *k, text number);
 kit_index kit_find_row(const kit *k, kit_index container, int64_t line);
 
-/* All parts whose number or one of whose maker's numbers is `number` (blanks, dashes and case do not count). In the arena; empty when none. */
+/* All parts whose number or one of whose maker's numbers is `number` (blanks, dashes and case do not count), in the
+ * order of the parts table. In the arena; empty when none. */
 kit_indices kit_find_parts_by_any_number(arena *a, const kit *k, text number);
 
-/* Person by number or by name (case does not count); KIT_NONE when none or when two people match a name. */
+/* Person by number, else by name (case does not count); KIT_NONE when none or when two people have the name. */
 kit_index kit_find_person(const kit_workshop *w, text number_or_name);
 
 /* The shipped box a container is in (itself when it is one). */
@@ -447,11 +459,24 @@ const kit_table_form *kit_find_form(const char *name, bool of_workshop);
 int64_t kit_packed(const kit *k, kit_index part);
 int64_t kit_needed(const kit *k, kit_index part);
 
-/* Steps in build order: a topological order of step_after, ties by the order of the steps table; n_steps long, in the arena. The kit
- * must have passed kit_check. */
+/* The size of a kit. Person-minutes are people times likely minutes, summed over the steps. */
+typedef struct {
+    uint32_t boxes, bags, rows, parts, fastener_parts, steps, sub_assemblies, tools, tests, hold_points;
+    int64_t pieces; /* of the rows that count pieces */
+    int64_t person_min;
+} kit_size;
+
+kit_size kit_measure(const kit *k);
+
+/* Steps in build order: a topological order of step_after, ties by the order of the steps table; n_steps long, in the
+ * arena. The kit must have passed kit_check. */
 const kit_index *kit_build_order(arena *a, const kit *k);
 
-/* The words as they stand in the tables: "piece", "beside the work". */
+/* The word of an enumeration as it stands in a table: ("step_parts", "tightening", KIT_HAND) gives "hand". The column
+ * must be one of words. */
+text kit_word(const char *table, const char *column, unsigned value);
+
+/* The same for two that are wanted often: "piece", "beside the work". */
 const char *kit_unit_word(kit_unit u);
 const char *kit_supervision_word(kit_supervision s);
 
