@@ -17,4 +17,7 @@
 #include "trade/look.h"        /* which two pieces a beginner mixes up, and how to tell them apart */
 #include "trade/propose.h"     /* loose names of real lists, as proposals */
 
+#include "trade/mass.h"       /* what one piece weighs */
+#include "trade/tightening.h" /* how hard a screw may be tightened */
+
 #endif
