@@ -5,6 +5,7 @@
 #include "cli/cli.h"
 
 int cmd_check(cli_call *call);
+int cmd_draft(cli_call *call);
 int cmd_help(cli_call *call);
 
 #endif

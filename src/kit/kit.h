@@ -15,6 +15,7 @@
 #include "base/date.h"
 #include "base/err.h"
 #include "base/faults.h"
+#include "kit/draft.h"
 
 typedef uint32_t kit_index;
 #define KIT_NONE ((kit_index)UINT32_MAX)
@@ -434,6 +435,15 @@ MUST_USE bool kit_write_folder(const char *folder, const kit_tables *tables, tex
 
 /* Writes only datapackage.json, for tables that lie in `folder` already. */
 MUST_USE bool kit_write_package(const char *folder, const kit_tables *tables, text name, text title, err *e);
+
+/* A row of somebody's parts list (kit/draft.h) in the kit's units: how many, and of what. With open_packs, packs
+ * of a known size count their pieces. -1 when that is no whole number from 1 to 1,000,000,000. */
+int64_t draft_row_in_kit(const draft_row *row, bool open_packs, kit_unit *unit);
+
+/* The draft kit of a list: its parts, one box and one bag unless the list names more, a packing row for each row
+ * that was understood, no steps. `number` (at most 40 characters, without ';') and `name` are the kit's. The tables take
+ * the way of all kits: kit_from_tables and kit_check find no fault in them. */
+void kit_tables_from_draft(arena *a, const draft_list *list, text number, text name, kit_tables *out);
 
 /* Lookups by number, KIT_NONE when there is none. ASCII case does not count: "b3" finds "B3". O(log n). */
 kit_index kit_find_part(const kit *k, text number);
