@@ -42,6 +42,24 @@ static const cli_command commands[] = {
                     {"open-packs", 0, NULL, "count the pieces of packs: 2 of 50 are 100"}},
     },
     {
+        .name = "print",
+        .arguments = "FILE|KIT WHAT -o OUT.pdf",
+        .least = 2,
+        .most = 2,
+        .group = "Paper",
+        .summary = "sheets to write on and to hang up, as a PDF",
+        .details = "WHAT is one of\n"
+                   "  check-sheets  the rows of each box to tick at the stock check; --box, --copies\n"
+                   "  job-cards     a card for each step; --step\n"
+                   "Both need no more than a kit folder. The same input gives the same bytes.",
+        .run = cmd_print,
+        .options = {{"output", 'o', "OUT.pdf", "where the PDF is written"},
+                    {"paper", 0, "SIZE", "a4 (unless said otherwise) or letter"},
+                    {"box", 0, "BOX,...", "only these boxes"},
+                    {"copies", 0, "N", "of each box's sheets, for several pairs"},
+                    {"step", 0, "STEP,...", "only these steps"}},
+    },
+    {
         .name = "help",
         .arguments = "[COMMAND]",
         .most = 1,

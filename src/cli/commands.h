@@ -7,5 +7,6 @@
 int cmd_check(cli_call *call);
 int cmd_draft(cli_call *call);
 int cmd_help(cli_call *call);
+int cmd_print(cli_call *call);
 
 #endif

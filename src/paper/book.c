@@ -131,6 +131,7 @@ void book_add(book *b, const book_section *section) {
 
 bool book_close(book *b, paper_notes *notes, err *e) {
     typeset_add_notes(b->type, b->memory, notes);
+    notes->pages += b->pages_before;
     cairo_status_t drawn = cairo_status(b->cr);
     cairo_destroy(b->cr);
     cairo_surface_finish(b->surface);

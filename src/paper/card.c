@@ -9,15 +9,29 @@ double card_width(const sheet *s) {
     return s->right - card_left(s);
 }
 
-void card_block(sheet *s, const char *name, double height) {
-    type_style style = {.size = TYPE_BODY, .bold = true, .colour = INK_BLACK, .align = TYPE_END};
-    double own = typeset_height(s->type, text_of(name), style, CARD_LEDGER - CARD_GAP);
+static void begin_block(sheet *s, const char *name, double height, bool loud) {
+    type_style style = {
+        .size = TYPE_BODY, .bold = true, .colour = loud ? INK_PAPER : INK_BLACK, .align = TYPE_END};
+    double width = CARD_LEDGER - CARD_GAP;
+    double own = typeset_height(s->type, text_of(name), style, width);
     sheet_room(s, height > own ? height : own);
-    sheet_text(s, text_of(name), style, s->left, s->y, CARD_LEDGER - CARD_GAP);
+    if (loud) {
+        double wide = typeset_width(s->type, text_of(name), style);
+        sheet_fill(s, s->left + width - wide - 5, s->y - 2, wide + 10, own + 4, INK_BLACK);
+    }
+    sheet_text(s, text_of(name), style, s->left, s->y, width);
+}
+
+void card_block(sheet *s, const char *name, double height) {
+    begin_block(s, name, height, false);
+}
+
+void card_loud_block(sheet *s, const char *name, double height) {
+    begin_block(s, name, height, true);
 }
 
 void card_end_block(sheet *s) {
-    s->y += 8;
+    s->y += 7;
 }
 
 enum { MARK = 9, MARK_ROOM = 16 };

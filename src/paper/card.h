@@ -6,7 +6,7 @@
 #ifndef PAPER_CARD_H
 #define PAPER_CARD_H
 
-#include "paper/sheet.h"
+#include "paper/image.h"
 
 typedef struct {
     arena *memory;
@@ -15,6 +15,8 @@ typedef struct {
     uint32_t number, of; /* this card in the pack */
     const paper_setup *setup;
     paper_notes *notes;
+    arena *lasting; /* for the notes */
+    image picture;
 } card;
 
 /* The names' column, and where the content begins, from the sheet's left. */
@@ -27,6 +29,9 @@ double card_width(const sheet *s);
 /* Begins a block: makes room for `height` together with its name, and writes the name. */
 void card_block(sheet *s, const char *name, double height);
 
+/* The same with the name white on black: must not be overlooked. */
+void card_loud_block(sheet *s, const char *name, double height);
+
 /* Space after a block. */
 void card_end_block(sheet *s);
 
@@ -36,11 +41,15 @@ void card_item(sheet *s, bool crossed, text words);
 /* A plain paragraph in the content column. */
 void card_line(sheet *s, text words, bool bold);
 
+/* Opens the step's picture, if it has one; a picture that cannot be drawn is noted. The card's maker closes it. */
+void card_find_picture(card *c);
+
 void card_before(const card *c, sheet *s);
 void card_wear(const card *c, sheet *s);
 void card_cautions(const card *c, sheet *s);
 void card_parts(const card *c, sheet *s);
 void card_tools(const card *c, sheet *s);
+void card_picture(const card *c, sheet *s);
 void card_work(const card *c, sheet *s);
 void card_tests(const card *c, sheet *s);
 void card_stopping(const card *c, sheet *s);

@@ -49,7 +49,7 @@ void card_wear(const card *c, sheet *s) {
         card_end_block(s);
     }
     if (step->not_wear.n) {
-        card_block(s, "Take off", 14);
+        card_block(s, "Do not wear", 14);
         for (uint32_t i = 0; i < step->not_wear.n; i++)
             card_item(s, true, step->not_wear.list[i]);
         card_end_block(s);
@@ -71,7 +71,7 @@ void card_cautions(const card *c, sheet *s) {
         if (caution->step != c->step)
             continue;
         if (!any) {
-            card_block(s, "Caution", 46);
+            card_loud_block(s, "Caution", 46);
             t = table_begin(s, &form, card_left(s));
         }
         any = true;

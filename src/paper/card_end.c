@@ -27,23 +27,44 @@ void card_stopping(const card *c, sheet *s) {
     card_end_block(s);
 }
 
+/* "2 × D-934, 4 × D-933": the parts left loose in `loosened` that `closer` tightens; empty when there are none. */
+static text loose_parts(const card *c, kit_index loosened, kit_index closer) {
+    const kit *k = c->kit;
+    buf b = {0};
+    for (uint32_t i = 0; i < k->n_step_parts; i++) {
+        const kit_step_part *p = &k->step_parts[i];
+        if (p->step == loosened && p->closed_by == closer)
+            buf_addf(&b, "%s%lld × %.*s", b.len ? ", " : "", (long long)p->quantity,
+                     TEXT_ARG(k->parts[p->part].number));
+    }
+    text t = arena_text(c->memory, buf_text(&b));
+    buf_free(&b);
+    return t;
+}
+
+/* True for the first of the parts that one step leaves loose for another. */
+static bool first_of_pair(const kit *k, uint32_t at) {
+    for (uint32_t i = 0; i < at; i++)
+        if (k->step_parts[i].step == k->step_parts[at].step &&
+            k->step_parts[i].closed_by == k->step_parts[at].closed_by)
+            return false;
+    return true;
+}
+
 static void add_loose(const card *c, sheet *s) {
     const kit *k = c->kit;
     arena *a = c->memory;
     for (uint32_t i = 0; i < k->n_step_parts; i++) {
         const kit_step_part *p = &k->step_parts[i];
-        if (p->closed_by == KIT_NONE)
+        if (p->closed_by == KIT_NONE || (p->step != c->step && p->closed_by != c->step) ||
+            !first_of_pair(k, i))
             continue;
-        text part = k->parts[p->part].number;
-        if (p->step == c->step)
-            card_item(s, false,
-                      arena_format(a, "on the loose list: %lld × %.*s, until %.*s", (long long)p->quantity,
-                                   TEXT_ARG(part), TEXT_ARG(wording_step(a, k, p->closed_by))));
-        if (p->closed_by == c->step)
-            card_item(s, false,
-                      arena_format(a, "tightened now: %lld × %.*s, left loose in %.*s",
-                                   (long long)p->quantity, TEXT_ARG(part),
-                                   TEXT_ARG(wording_step(a, k, p->step))));
+        text parts = loose_parts(c, p->step, p->closed_by);
+        card_item(s, false,
+                  p->step == c->step ? arena_format(a, "on the loose list: %.*s, until %.*s", TEXT_ARG(parts),
+                                                    TEXT_ARG(wording_step(a, k, p->closed_by)))
+                                     : arena_format(a, "off the loose list, tightened now: %.*s from %.*s",
+                                                    TEXT_ARG(parts), TEXT_ARG(wording_step(a, k, p->step))));
     }
 }
 
@@ -68,7 +89,10 @@ void card_after(const card *c, sheet *s) {
     add_delay(c, s);
     for (uint32_t i = 0; i < k->n_step_after; i++)
         if (k->step_after[i].after == c->step)
-            card_line(s, wording_step(c->memory, k, k->step_after[i].step), false);
+            card_line(s,
+                      arena_format(c->memory, "next: %.*s",
+                                   TEXT_ARG(wording_step(c->memory, k, k->step_after[i].step))),
+                      false);
     if (s->y == from)
         card_line(s, TEXT("nothing waits for this step"), false);
     card_end_block(s);
@@ -76,13 +100,13 @@ void card_after(const card *c, sheet *s) {
 
 void card_done(const card *c, sheet *s) {
     (void)c;
-    card_block(s, "Done", 48);
+    card_block(s, "Done", 36);
     double x = card_left(s), width = card_width(s), gap = MM(4);
     sheet_blank(s, "by", x, s->y, width * 0.5 - gap);
     sheet_blank(s, "and", x + width * 0.5, s->y, width * 0.5);
-    s->y += 22;
+    s->y += 20;
     sheet_blank(s, "day", x, s->y, width * 0.3 - gap);
     sheet_blank(s, "minutes it took", x + width * 0.3, s->y, width * 0.34 - gap);
     sheet_blank(s, "pieces left over", x + width * 0.64, s->y, width * 0.36);
-    s->y += 22;
+    s->y += 20;
 }

@@ -15,13 +15,13 @@ void card_parts(const card *c, sheet *s) {
     static const table_column columns[] = {
         {.head = "drawn", .width = MM(12), .align = TYPE_CENTRE},
         {.head = "how many", .width = MM(18), .align = TYPE_END, .bold = true},
-        {.head = "number", .width = MM(27)},
-        {.head = "what it is", .share = 5},
-        {.head = "tightening", .share = 4},
+        {.head = "number", .width = MM(22)},
+        {.head = "what it is", .share = 8},
+        {.head = "tightening", .share = 5},
     };
     const kit *k = c->kit;
     arena *a = c->memory;
-    table_form form = {.columns = columns, .n = 5, .least_row = 20};
+    table_form form = {.columns = columns, .n = 5, .least_row = 18};
     table t;
     bool any = false;
     for (uint32_t i = 0; i < k->n_step_parts; i++) {
@@ -37,7 +37,7 @@ void card_parts(const card *c, sheet *s) {
             {.kind = CELL_TICK},
             {.main = wording_quantity(a, p->quantity, unit_of(k, p->part))},
             {.main = k->parts[p->part].number},
-            {.main = wording_part(a, &k->parts[p->part])},
+            {.main = wording_part_line(a, &k->parts[p->part])},
             {.main = wording_tightening(a, k, p)},
         };
         table_row(&t, cells);
@@ -48,19 +48,13 @@ void card_parts(const card *c, sheet *s) {
     }
 }
 
-static text tool_words(const card *c, const kit_step_tool *use) {
-    const kit_tool *tool = &c->kit->tools[use->tool];
-    return arena_format(c->memory, "%lld × %.*s%s%.*s", (long long)use->quantity, TEXT_ARG(tool->name),
-                        tool->size.len ? " " : "", TEXT_ARG(tool->size));
-}
-
 /* Everything to fetch, in the order of the tables. */
 static uint32_t list_things(const card *c, text *list, uint32_t most) {
     const kit *k = c->kit;
     uint32_t n = 0;
     for (uint32_t i = 0; i < k->n_step_tools && n < most; i++)
         if (k->step_tools[i].step == c->step)
-            list[n++] = tool_words(c, &k->step_tools[i]);
+            list[n++] = wording_tool(c->memory, &k->tools[k->step_tools[i].tool], k->step_tools[i].quantity);
     for (uint32_t i = 0; i < k->n_step_consumables && n < most; i++) {
         const kit_step_consumable *use = &k->step_consumables[i];
         if (use->step != c->step)

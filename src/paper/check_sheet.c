@@ -145,7 +145,7 @@ static void draw_finds(sheet *s) {
         {.head = "pieces", .width = MM(20)},
         {.head = "what it is, and every number that stands on it", .share = 1},
     };
-    enum { LINE = 22, ABOVE = 44, BELOW = 34 };
+    enum { LINE = 20, ABOVE = 44, BELOW = 20 };
     sheet_room(s, ABOVE + 2 * LINE + BELOW);
     int lines = (int)((sheet_left_over(s) - ABOVE - BELOW) / LINE);
     lines = lines < 2 ? 2 : lines > 5 ? 5 : lines;

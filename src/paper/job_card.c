@@ -31,8 +31,8 @@ static text skills_of(const card *c) {
     buf words = {0};
     for (uint32_t i = 0; i < k->n_step_skills; i++)
         if (k->step_skills[i].step == c->step)
-            buf_addf(&words, "%s%lld can: %.*s", words.len ? "; " : "", (long long)k->step_skills[i].people,
-                     TEXT_ARG(k->skills[k->step_skills[i].skill].name));
+            buf_addf(&words, "%s%lld with skill: %.*s", words.len ? "; " : "",
+                     (long long)k->step_skills[i].people, TEXT_ARG(k->skills[k->step_skills[i].skill].name));
     text t = arena_text(c->memory, buf_text(&words));
     buf_free(&words);
     return t;
@@ -74,6 +74,7 @@ static void compose(sheet *s, const void *what) {
     card_cautions(c, s);
     card_parts(c, s);
     card_tools(c, s);
+    card_picture(c, s);
     card_work(c, s);
     card_tests(c, s);
     card_stopping(c, s);
@@ -83,12 +84,14 @@ static void compose(sheet *s, const void *what) {
 
 static void add_card(book *to, card *c) {
     c->memory = arena_open();
+    card_find_picture(c);
     text name = wording_step(c->memory, c->kit, c->step);
     book_add(to, &(book_section){.outline = name,
                                  .running = arena_format(c->memory, "Job card · %.*s", TEXT_ARG(name)),
                                  .foot = TEXT("the maker's manual and local rules come first"),
                                  .compose = compose,
                                  .what = c});
+    image_close(&c->picture);
     arena_close(c->memory);
 }
 
@@ -104,8 +107,12 @@ bool paper_job_cards(arena *a, const paper_setup *setup, const kit *k, const pap
     const kit_index *steps = all ? kit_build_order(a, k) : choice->steps;
     uint32_t n = all ? k->n_steps : choice->n_steps;
     for (uint32_t i = 0; i < n; i++)
-        add_card(
-            to,
-            &(card){.kit = k, .step = steps[i], .number = i + 1, .of = n, .setup = setup, .notes = notes});
+        add_card(to, &(card){.kit = k,
+                             .step = steps[i],
+                             .number = i + 1,
+                             .of = n,
+                             .setup = setup,
+                             .notes = notes,
+                             .lasting = a});
     return book_close(to, notes, e);
 }

@@ -30,8 +30,8 @@ MUST_USE bool paper_size_read(text t, paper_size *out, err *e);
 /* No moment: the footer does not speak of one and the creation date is 1970-01-01. */
 #define PAPER_NO_MOMENT ((date_moment)-1)
 
-/* Gives the bytes of a picture that the kit names; false when there is none. The bytes live as long as the call of
- * the paper_print function. */
+/* Gives the bytes of a picture that the kit names; false when there is none. The bytes live as long as the call that
+ * asked for them. */
 typedef bool (*paper_find_picture)(void *context, text name, text *bytes);
 
 typedef struct {
@@ -46,6 +46,7 @@ typedef struct {
 typedef struct {
     text *list;
     size_t n, cap;
+    int pages; /* that were drawn */
 } paper_notes;
 
 /* Check sheets: each box on sheets of its own, its rows by bag in the order of the packing list. */

@@ -28,7 +28,7 @@ static void start_block(sheet *s, const char *name, double height) {
 }
 
 static text day_or(arena *a, date_day day, const char *otherwise) {
-    return day == INT32_MAX ? text_of(otherwise) : wording_day(a, day);
+    return day == INT32_MAX ? text_of(otherwise) : wording_date(a, day);
 }
 
 static text quantity(const report *r, kit_index row, int64_t n) {
@@ -295,11 +295,11 @@ static void compose_maker(sheet *s, const void *what) {
     const stock *found = r->found;
     text to = r->kit->maker;
     if (r->kit->contact.len)
-        to = arena_format(r->memory, "to %.*s, %.*s", TEXT_ARG(to), TEXT_ARG(r->kit->contact));
+        to = arena_format(r->memory, "to %.*s\n%.*s", TEXT_ARG(to), TEXT_ARG(r->kit->contact));
     draw_top(r, s, "MISSING-PARTS REPORT · TO THE MAKER", to, found->report_by);
     draw_warnings(r, s);
     draw_to_send(r, s);
-    draw_rows(r, s, "Damaged, not on the way", "damaged", found->damaged_rows, found->n_damaged_rows,
+    draw_rows(r, s, "Damaged when unpacked", "damaged", found->damaged_rows, found->n_damaged_rows,
               count_damaged, damaged_before);
     draw_rows(r, s, "More than listed", "too many", found->extra_rows, found->n_extra_rows, count_extra,
               any_row);

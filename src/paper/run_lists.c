@@ -105,11 +105,8 @@ void run_draw_tools(const run *r, sheet *s) {
             t = table_begin(s, &form, s->left);
         }
         any = true;
-        const kit_tool *tool = &k->tools[i];
         cells[filled++] = (table_cell){.kind = CELL_TICK};
-        cells[filled++] = (table_cell){.main = arena_format(r->memory, "%lld × %.*s%s%.*s", (long long)n,
-                                                            TEXT_ARG(tool->name), tool->size.len ? " " : "",
-                                                            TEXT_ARG(tool->size))};
+        cells[filled++] = (table_cell){.main = wording_tool(r->memory, &k->tools[i], n)};
         if (filled == 4) {
             table_row(&t, cells);
             filled = 0;

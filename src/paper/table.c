@@ -13,12 +13,13 @@ static type_style cell_style(const table_column *c) {
     return (type_style){.size = TYPE_BODY, .bold = c->bold, .colour = INK_BLACK, .align = c->align};
 }
 
+/* A column behind the ledger line keeps more distance. */
 static double text_x(const table *t, int i) {
-    return t->x[i] + PAD_SIDE;
+    return t->x[i] + PAD_SIDE + (i > 0 && t->form.columns[i - 1].ledger ? 4 : 0);
 }
 
 static double text_width(const table *t, int i) {
-    return t->x[i + 1] - t->x[i] - 2 * PAD_SIDE;
+    return t->x[i + 1] - text_x(t, i) - PAD_SIDE;
 }
 
 table table_begin(sheet *s, const table_form *form, double left) {

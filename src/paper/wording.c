@@ -73,6 +73,18 @@ text wording_part(arena *a, const kit_part *p) {
     return arena_format(a, "%.*s\n%.*s", TEXT_ARG(p->name), TEXT_ARG(p->designation));
 }
 
+text wording_part_line(arena *a, const kit_part *p) {
+    if (!p->designation.len)
+        return p->name;
+    return arena_format(a, "%.*s, %.*s", TEXT_ARG(p->name), TEXT_ARG(p->designation));
+}
+
+text wording_tool(arena *a, const kit_tool *t, int64_t quantity) {
+    bool said = t->size.len == 0 || text_find(t->name, t->size) >= 0;
+    return arena_format(a, "%lld × %.*s%s%.*s", (long long)quantity, TEXT_ARG(t->name), said ? "" : " ",
+                        TEXT_ARG(said ? TEXT("") : t->size));
+}
+
 text wording_step(arena *a, const kit *k, kit_index step) {
     return arena_format(a, "%.*s %.*s", TEXT_ARG(k->steps[step].number), TEXT_ARG(k->steps[step].name));
 }
@@ -117,7 +129,7 @@ text wording_limits(arena *a, const kit_step_test *t) {
     char low[24], high[24];
     bool has_low = t->low_milli != INT64_MIN, has_high = t->high_milli != INT64_MAX;
     if (!has_low && !has_high)
-        return TEXT("must be right");
+        return TEXT("yes");
     number_print_decimal(has_low ? t->low_milli : 0, 3, low);
     number_print_decimal(has_high ? t->high_milli : 0, 3, high);
     text unit = t->unit;
@@ -151,10 +163,14 @@ text wording_kit(arena *a, const kit *k) {
     return settle(a, &b);
 }
 
-text wording_day(arena *a, date_day d) {
+text wording_date(arena *a, date_day d) {
     static const char *const months[] = {"January",   "February", "March",    "April",
                                          "May",       "June",     "July",     "August",
                                          "September", "October",  "November", "December"};
     date_civil c = date_to_civil(d);
-    return arena_format(a, "%s %d %s %d", date_weekday_name(d), c.day, months[c.month - 1], c.year);
+    return arena_format(a, "%d %s %d", c.day, months[c.month - 1], c.year);
+}
+
+text wording_day(arena *a, date_day d) {
+    return arena_format(a, "%s %.*s", date_weekday_name(d), TEXT_ARG(wording_date(a, d)));
 }

@@ -22,6 +22,12 @@ text wording_list(arena *a, kit_texts list, const char *none);
 /* The part's name, and its designation on a line of its own. */
 text wording_part(arena *a, const kit_part *p);
 
+/* The same on one line: "hexagon screw, ISO 4017 M10x30-8.8". */
+text wording_part_line(arena *a, const kit_part *p);
+
+/* "2 × combination spanner 13 mm"; a size that the name says already is not said twice. */
+text wording_tool(arena *a, const kit_tool *t, int64_t quantity);
+
 /* "S12 Name" */
 text wording_step(arena *a, const kit *k, kit_index step);
 
@@ -40,7 +46,8 @@ const char *wording_signer(kit_signer s);
 /* "Dome kit · serial 7 · revision C", for the foot of each page */
 text wording_kit(arena *a, const kit *k);
 
-/* "Friday 14 March 2027" */
+/* "Friday 14 March 2027", "14 March 2027" */
 text wording_day(arena *a, date_day d);
+text wording_date(arena *a, date_day d);
 
 #endif
