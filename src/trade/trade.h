@@ -17,7 +17,11 @@
 #include "trade/look.h"        /* which two pieces a beginner mixes up, and how to tell them apart */
 #include "trade/propose.h"     /* loose names of real lists, as proposals */
 
+#include "trade/bag.h"        /* what explains a bag's wrong weight */
+#include "trade/chance.h"     /* distributions and intervals */
 #include "trade/mass.h"       /* what one piece weighs */
+#include "trade/recount.h"    /* how many rows to count again */
 #include "trade/tightening.h" /* how hard a screw may be tightened */
+#include "trade/weigh.h"      /* counting by weight */
 
 #endif
