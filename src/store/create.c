@@ -1,0 +1,131 @@
+/* create.c: makes a new build file: written beside its name, and given the name when it is whole. */
+#include <string.h>
+#include <unistd.h>
+
+#include "base/sys.h"
+#include "store/connect.h"
+#include "store/schema.h"
+
+text beside_name(arena *a, const char *path) {
+    return arena_format(a, "%s.part-%ld", path, (long)getpid());
+}
+
+void beside_remove(const char *beside) {
+    arena *a = arena_open();
+    unlink(beside);
+    unlink(arena_format(a, "%s-journal", beside).at);
+    unlink(arena_format(a, "%s.writing", beside).at);
+    arena_close(a);
+}
+
+static bool is_crew_name(const kit_table_form *form, text column) {
+    return form->of_workshop && strcmp(form->name, "crew") == 0 && text_is(column, "name");
+}
+
+static int column_of(const kit_table *t, const char *name) {
+    for (uint32_t i = 0; i < t->n_columns; i++)
+        if (text_is(t->columns[i], name))
+            return (int)i;
+    return -1;
+}
+
+static sqlite3_stmt *prepare_insert(store *s, const kit_table_form *form, const kit_table *t, err *e) {
+    arena *a = arena_open();
+    buf sql = {0};
+    buf_addf(&sql, "INSERT INTO \"%s\" (sheet_row", schema_table_name(a, form).at);
+    for (uint32_t i = 0; i < t->n_columns; i++)
+        buf_addf(&sql, ", \"%.*s\"", TEXT_ARG(t->columns[i]));
+    buf_add_z(&sql, ") VALUES (?");
+    for (uint32_t i = 0; i < t->n_columns; i++)
+        buf_add_z(&sql, ", ?");
+    buf_add_z(&sql, ")");
+    sqlite3_stmt *st = sql_prepare(s, sql.at, e);
+    buf_free(&sql);
+    arena_close(a);
+    return st;
+}
+
+static bool copy_rows(store *s, const kit_table_form *form, const kit_table *t, err *e) {
+    sqlite3_stmt *st = prepare_insert(s, form, t, e);
+    if (!st)
+        return false;
+    bool ok = true;
+    for (uint32_t r = 0; r < t->n_rows && ok; r++) {
+        sql_bind_number(st, 1, t->row_numbers[r]);
+        for (uint32_t c = 0; c < t->n_columns; c++) {
+            text cell = text_trim(t->cells[(size_t)r * t->n_columns + c]);
+            sql_bind_text(st, (int)c + 2, is_crew_name(form, t->columns[c]) ? TEXT("") : cell);
+        }
+        ok = sql_next(s, st, e) >= 0;
+        sqlite3_reset(st);
+    }
+    sqlite3_finalize(st);
+    return ok;
+}
+
+/* Names stand in the table of people and nowhere else. */
+static bool copy_people(store *s, const kit_table *crew, err *e) {
+    int person = column_of(crew, "person"), name = column_of(crew, "name");
+    sqlite3_stmt *st = sql_prepare(s, "INSERT INTO people (person, name) VALUES (?, ?)", e);
+    if (!st)
+        return false;
+    bool ok = true;
+    for (uint32_t r = 0; r < crew->n_rows && ok && person >= 0 && name >= 0; r++) {
+        const text *cells = crew->cells + (size_t)r * crew->n_columns;
+        sql_bind_text(st, 1, text_trim(cells[person]));
+        sql_bind_text(st, 2, text_trim(cells[name]));
+        ok = sql_next(s, st, e) >= 0;
+        sqlite3_reset(st);
+    }
+    sqlite3_finalize(st);
+    return ok;
+}
+
+static bool copy_tables(store *s, const kit_tables *raw, bool of_workshop, err *e) {
+    for (uint32_t i = 0; i < raw->n; i++) {
+        const kit_table *t = &raw->list[i];
+        const kit_table_form *form = NULL;
+        uint32_t n;
+        const kit_table_form *forms = kit_forms(&n);
+        for (uint32_t j = 0; j < n && !form; j++)
+            if (forms[j].of_workshop == of_workshop && text_is(t->name, forms[j].name))
+                form = &forms[j];
+        if (!form)
+            return err_input(e, s->path, "", "the kit has a table \"%.*s\" that is not known",
+                             TEXT_ARG(t->name));
+        if (!copy_rows(s, form, t, e))
+            return false;
+        if (of_workshop && strcmp(form->name, "crew") == 0 && !copy_people(s, t, e))
+            return false;
+    }
+    return true;
+}
+
+static bool fill(store *s, const kit_tables *kit_raw, const kit_tables *workshop_raw,
+                 const store_entry *begin, err *e) {
+    uint32_t n;
+    const migration *steps = store_migrations(&n);
+    int64_t number;
+    return store_migrate(s, steps, n, e) && store_begin(s, e) && copy_tables(s, kit_raw, false, e) &&
+           (!workshop_raw || copy_tables(s, workshop_raw, true, e)) && store_append(s, begin, &number, e) &&
+           store_commit(s, e);
+}
+
+bool store_create(const char *path, const kit_tables *kit_raw, const kit_tables *workshop_raw,
+                  const store_entry *begin, err *e) {
+    if (sys_exists(path))
+        return err_input(e, path, "choose another name, or move that file away",
+                         "there is a file of that name already");
+    arena *a = arena_open();
+    const char *beside = beside_name(a, path).at;
+    store *s = NULL;
+    beside_remove(beside);
+    bool ok = connect_file(beside, path, true, STORE_WRITE, "new", &s, e) &&
+              fill(s, kit_raw, workshop_raw, begin, e);
+    store_close(s);
+    ok = ok && sys_give_name(beside, path, e);
+    if (!ok)
+        beside_remove(beside);
+    arena_close(a);
+    return ok;
+}

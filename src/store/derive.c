@@ -1,0 +1,147 @@
+/* derive.c: what stands now follows from the journal.
+ *
+ * Each kind of entry speaks about one thing: a count about its row, a promise about its part. When an entry is written
+ * or undone, what is known about its thing is dropped and derived again from all entries about it that still stand. So
+ * it makes no difference whether the state grew entry by entry or is derived from the whole journal at once, and an
+ * undo needs no inverse.
+ */
+#include "store/derive.h"
+
+#define STANDS(alias) alias ".entry NOT IN (SELECT entry FROM state_undone)"
+
+/* `drop` and `derive` take one parameter: the number of an entry about the thing. */
+typedef struct {
+    const char *verb;
+    const char *drop;
+    const char *derive;
+} derivation;
+
+static const derivation derivations[] = {
+    {"receive",
+     "DELETE FROM state_receipts WHERE container = (SELECT container FROM journal WHERE entry = ?1)",
+     "INSERT INTO state_receipts (container, entry, mass_g, damage, at_s)"
+     " SELECT j.container, j.entry, j.mass_g, j.note, j.at_s FROM journal j WHERE j.verb = 'receive'"
+     " AND j.container = (SELECT container FROM journal WHERE entry = ?1) AND " STANDS(
+         "j") " ORDER BY j.entry DESC LIMIT 1"},
+    {"count",
+     "DELETE FROM state_counts WHERE (container, line) = "
+     "(SELECT container, line FROM journal WHERE entry = ?1)",
+     "INSERT INTO state_counts (container, line, entry, usable, damaged, in_transit, note, times)"
+     " SELECT j.container, j.line, j.entry, j.usable, j.damaged, j.in_transit, j.note,"
+     "  (SELECT count(*) FROM journal k WHERE k.verb = 'count' AND k.container = j.container"
+     "   AND k.line = j.line AND " STANDS(
+         "k") ")"
+              " FROM journal j WHERE j.verb = 'count'"
+              " AND (j.container, j.line) = (SELECT container, line FROM journal WHERE entry = ?1) AND " STANDS(
+                  "j") " ORDER BY j.entry DESC LIMIT 1"},
+    {"find",
+     "DELETE FROM state_finds WHERE (container, what) = "
+     "(SELECT container, note FROM journal WHERE entry = ?1)",
+     "INSERT INTO state_finds (container, what, entry, part, quantity)"
+     " SELECT container, note, entry, part, usable FROM (SELECT * FROM journal j WHERE j.verb = 'find'"
+     "  AND j.container = (SELECT container FROM journal WHERE entry = ?1)"
+     "  AND j.note = (SELECT note FROM journal WHERE entry = ?1) COLLATE NOCASE AND " STANDS(
+         "j") "  ORDER BY j.entry DESC LIMIT 1) WHERE usable > 0"},
+    {"voltage",
+     "DELETE FROM state_voltages WHERE (container, line, piece) = "
+     "(SELECT container, line, piece FROM journal WHERE entry = ?1)",
+     "INSERT INTO state_voltages (container, line, piece, entry, millivolts)"
+     " SELECT j.container, j.line, j.piece, j.entry, j.millivolts FROM journal j WHERE j.verb = 'voltage'"
+     " AND (j.container, j.line, j.piece) = (SELECT container, line, piece FROM journal WHERE entry = ?1)"
+     " AND " STANDS("j") " ORDER BY j.entry DESC LIMIT 1"},
+    {"promise", "DELETE FROM state_promises WHERE part = (SELECT part FROM journal WHERE entry = ?1)",
+     "INSERT INTO state_promises (part, day, entry, quantity)"
+     " SELECT p.part, p.day, p.entry, p.usable FROM journal p WHERE p.verb = 'promise' AND p.usable > 0"
+     " AND p.part = (SELECT part FROM journal WHERE entry = ?1) AND " STANDS(
+         "p") " AND NOT EXISTS (SELECT 1 FROM journal q WHERE q.verb = 'promise' AND q.part = p.part"
+              "  AND q.entry > p.entry AND (q.day = p.day OR q.instead = 1) AND " STANDS("q") ")"},
+    {"arrive", "DELETE FROM state_arrivals WHERE entry = ?1",
+     "INSERT INTO state_arrivals (entry, part, container, line, usable, damaged)"
+     " SELECT j.entry, j.part, j.container, j.line, j.usable, j.damaged FROM journal j"
+     " WHERE j.entry = ?1 AND " STANDS("j")},
+};
+
+static bool run_with(store *s, const char *sql, int64_t entry, err *e) {
+    sqlite3_stmt *st = sql_prepare(s, sql, e);
+    if (!st)
+        return false;
+    sql_bind_number(st, 1, entry);
+    return sql_finish(s, st, e);
+}
+
+/* The verb of an entry, and what it undoes when it is an undo (0 otherwise). */
+static bool look_up(store *s, int64_t entry, const derivation **how, int64_t *undoes, err *e) {
+    sqlite3_stmt *st = sql_prepare(s, "SELECT verb, undoes FROM journal WHERE entry = ?1", e);
+    if (!st)
+        return false;
+    sql_bind_number(st, 1, entry);
+    int got = sql_next(s, st, e);
+    *how = NULL;
+    *undoes = 0;
+    if (got == 1) {
+        text verb = text_of((const char *)sqlite3_column_text(st, 0));
+        *undoes = sql_number_at(st, 1, 0);
+        for (size_t i = 0; i < sizeof derivations / sizeof derivations[0]; i++)
+            if (text_is(verb, derivations[i].verb))
+                *how = &derivations[i];
+    }
+    sqlite3_finalize(st);
+    return got >= 0;
+}
+
+static bool mark(store *s, int64_t entry, int64_t by, err *e) {
+    sqlite3_stmt *st =
+        sql_prepare(s,
+                    by ? "INSERT OR REPLACE INTO state_undone (entry, by_entry) VALUES (?1, ?2)"
+                       : "DELETE FROM state_undone WHERE entry = ?1",
+                    e);
+    if (!st)
+        return false;
+    sql_bind_number(st, 1, entry);
+    if (by)
+        sql_bind_number(st, 2, by);
+    return sql_finish(s, st, e);
+}
+
+/* An undo takes its target away; when the target is itself an undo, that one's target stands again, and so on. */
+bool derive_entry(store *s, int64_t entry, err *e) {
+    bool away = false;
+    for (int64_t by = 0, at = entry;;) {
+        if (by && !mark(s, at, away ? by : 0, e))
+            return false;
+        const derivation *how;
+        int64_t undoes;
+        if (!look_up(s, at, &how, &undoes, e))
+            return false;
+        if (how && !(run_with(s, how->drop, at, e) && run_with(s, how->derive, at, e)))
+            return false;
+        if (!undoes)
+            return true;
+        by = at;
+        at = undoes;
+        away = !away;
+    }
+}
+
+static const char drop_state[] =
+    "DELETE FROM state_undone; DELETE FROM state_counts; DELETE FROM state_finds;"
+    "DELETE FROM state_receipts; DELETE FROM state_promises;"
+    "DELETE FROM state_arrivals; DELETE FROM state_voltages";
+
+static bool derive_all(store *s, err *e) {
+    int64_t last;
+    if (!sql_run(s, drop_state, e) || !sql_number(s, "SELECT max(entry) FROM journal", &last, e))
+        return false;
+    for (int64_t i = 1; i <= last; i++)
+        if (!derive_entry(s, i, e))
+            return false;
+    return true;
+}
+
+bool store_rebuild(store *s, err *e) {
+    if (!store_begin(s, e))
+        return false;
+    bool ok = derive_all(s, e) && store_commit(s, e);
+    store_abandon(s);
+    return ok;
+}

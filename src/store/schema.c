@@ -1,0 +1,179 @@
+/* schema.c: the tables of a build file, and its versions. docs/build-file.md explains each of them to others. */
+#include "store/schema.h"
+
+#include "store/views.h"
+
+/* The journal is only ever added to, in order. Numbers and texts that an entry does not use are NULL. */
+static const char journal_sql[] =
+    "CREATE TABLE people ("
+    " person TEXT PRIMARY KEY,"
+    " name TEXT NOT NULL,"
+    " forgotten INTEGER NOT NULL DEFAULT 0 CHECK (forgotten IN (0, 1))"
+    ") STRICT;"
+    "CREATE TABLE journal ("
+    " entry INTEGER PRIMARY KEY CHECK (entry >= 1),"
+    " act INTEGER NOT NULL CHECK (act BETWEEN 1 AND entry),"
+    " at_s INTEGER NOT NULL,"
+    " person TEXT REFERENCES people (person),"
+    " device TEXT NOT NULL,"
+    " verb TEXT NOT NULL CHECK (verb IN ('begin', 'receive', 'count', 'find', 'voltage', 'promise', 'arrive',"
+    "  'undo', 'forget')),"
+    " container TEXT,"
+    " line INTEGER,"
+    " part TEXT,"
+    " usable INTEGER CHECK (usable >= 0),"
+    " damaged INTEGER CHECK (damaged >= 0),"
+    " in_transit INTEGER NOT NULL DEFAULT 0 CHECK (in_transit IN (0, 1)),"
+    " mass_g INTEGER CHECK (mass_g >= 0),"
+    " piece INTEGER CHECK (piece >= 1),"
+    " millivolts INTEGER CHECK (millivolts >= 0),"
+    " day INTEGER,"
+    " instead INTEGER NOT NULL DEFAULT 0 CHECK (instead IN (0, 1)),"
+    " undoes INTEGER REFERENCES journal (entry),"
+    " about TEXT REFERENCES people (person),"
+    " note TEXT NOT NULL DEFAULT ''"
+    ") STRICT;"
+    "CREATE INDEX journal_by_place ON journal (container, line);"
+    "CREATE INDEX journal_by_part ON journal (part);"
+    "CREATE TRIGGER journal_no_update BEFORE UPDATE ON journal BEGIN"
+    " SELECT RAISE(ABORT, 'the journal is only added to'); END;"
+    "CREATE TRIGGER journal_no_delete BEFORE DELETE ON journal BEGIN"
+    " SELECT RAISE(ABORT, 'the journal is only added to'); END;"
+    "CREATE TRIGGER journal_in_order BEFORE INSERT ON journal"
+    " WHEN NEW.entry <> (SELECT coalesce(max(entry), 0) + 1 FROM journal) BEGIN"
+    " SELECT RAISE(ABORT, 'the journal is only added to at its end'); END;";
+
+/* What stands now: follows from the journal (derive.c) and can be dropped and derived again at any time. */
+static const char state_sql[] = "CREATE TABLE state_undone ("
+                                " entry INTEGER PRIMARY KEY,"
+                                " by_entry INTEGER NOT NULL"
+                                ") STRICT;"
+                                "CREATE TABLE state_counts ("
+                                " container TEXT NOT NULL,"
+                                " line INTEGER NOT NULL,"
+                                " entry INTEGER NOT NULL,"
+                                " usable INTEGER NOT NULL,"
+                                " damaged INTEGER NOT NULL,"
+                                " in_transit INTEGER NOT NULL,"
+                                " note TEXT NOT NULL,"
+                                " times INTEGER NOT NULL,"
+                                " PRIMARY KEY (container, line)"
+                                ") STRICT;"
+                                "CREATE TABLE state_finds ("
+                                " container TEXT NOT NULL,"
+                                " what TEXT NOT NULL COLLATE NOCASE,"
+                                " entry INTEGER NOT NULL,"
+                                " part TEXT,"
+                                " quantity INTEGER NOT NULL,"
+                                " PRIMARY KEY (container, what)"
+                                ") STRICT;"
+                                "CREATE TABLE state_receipts ("
+                                " container TEXT PRIMARY KEY,"
+                                " entry INTEGER NOT NULL,"
+                                " mass_g INTEGER,"
+                                " damage TEXT NOT NULL,"
+                                " at_s INTEGER NOT NULL"
+                                ") STRICT;"
+                                "CREATE TABLE state_promises ("
+                                " part TEXT NOT NULL,"
+                                " day INTEGER NOT NULL,"
+                                " entry INTEGER NOT NULL,"
+                                " quantity INTEGER NOT NULL,"
+                                " PRIMARY KEY (part, day)"
+                                ") STRICT;"
+                                "CREATE TABLE state_arrivals ("
+                                " entry INTEGER PRIMARY KEY,"
+                                " part TEXT NOT NULL,"
+                                " container TEXT,"
+                                " line INTEGER,"
+                                " usable INTEGER NOT NULL,"
+                                " damaged INTEGER NOT NULL"
+                                ") STRICT;"
+                                "CREATE TABLE state_voltages ("
+                                " container TEXT NOT NULL,"
+                                " line INTEGER NOT NULL,"
+                                " piece INTEGER NOT NULL,"
+                                " entry INTEGER NOT NULL,"
+                                " millivolts INTEGER NOT NULL,"
+                                " PRIMARY KEY (container, line, piece)"
+                                ") STRICT;";
+
+text schema_table_name(arena *a, const kit_table_form *form) {
+    return arena_format(a, "%s_%s", form->of_workshop ? "workshop" : "kit", form->name);
+}
+
+/* A table of the kit or the workshop as it was read: texts, by the row of the maker's own table. */
+static bool create_raw_table(store *s, const kit_table_form *form, err *e) {
+    arena *a = arena_open();
+    buf sql = {0};
+    buf_addf(&sql, "CREATE TABLE \"%s\" (sheet_row INTEGER PRIMARY KEY", schema_table_name(a, form).at);
+    for (uint32_t i = 0; i < form->n_columns; i++)
+        buf_addf(&sql, ", \"%s\" TEXT NOT NULL DEFAULT ''", form->columns[i].name);
+    buf_add_z(&sql, ") STRICT");
+    bool ok = sql_run(s, sql.at, e);
+    buf_free(&sql);
+    arena_close(a);
+    return ok;
+}
+
+static bool create_first_version(store *s, err *e) {
+    uint32_t n;
+    const kit_table_form *forms = kit_forms(&n);
+    for (uint32_t i = 0; i < n; i++)
+        if (!create_raw_table(s, &forms[i], e))
+            return false;
+    return sql_run(s, journal_sql, e) && sql_run(s, state_sql, e);
+}
+
+/* A new version is a new line here; a step that once shipped is never changed. */
+static const migration migrations[] = {create_first_version};
+_Static_assert(sizeof migrations / sizeof migrations[0] == STORE_VERSION, "one step for each version");
+
+const migration *store_migrations(uint32_t *n) {
+    *n = STORE_VERSION;
+    return migrations;
+}
+
+static bool make_views(store *s, err *e) {
+    for (size_t i = 0; i < store_n_views; i++) {
+        buf sql = {0};
+        buf_addf(&sql, "DROP VIEW IF EXISTS %s; CREATE VIEW %s AS %s", store_views[i].name,
+                 store_views[i].name, store_views[i].select);
+        bool ok = sql_run(s, sql.at, e);
+        buf_free(&sql);
+        if (!ok)
+            return false;
+    }
+    return true;
+}
+
+static bool run_steps(store *s, const migration *steps, int64_t from, uint32_t n, err *e) {
+    for (int64_t i = from; i < n; i++)
+        if (!steps[i](s, e))
+            return false;
+    buf sql = {0};
+    buf_addf(&sql, "PRAGMA application_id=%d; PRAGMA user_version=%u", STORE_APPLICATION_ID, n);
+    bool ok = make_views(s, e) && sql_run(s, sql.at, e);
+    buf_free(&sql);
+    return ok;
+}
+
+bool store_migrate(store *s, const migration *steps, uint32_t n, err *e) {
+    int64_t version;
+    if (!sql_number(s, "PRAGMA user_version", &version, e))
+        return false;
+    if (version > n)
+        return err_run(e, s->path, "use the newer program",
+                       "it was made by a newer kitbench (file version %lld; this one knows %u)",
+                       (long long)version, n);
+    if (version == n)
+        return true;
+    /* Somebody else may have done it meanwhile: look again with the lock held. */
+    if (!sql_run(s, "BEGIN IMMEDIATE", e))
+        return false;
+    bool ok = sql_number(s, "PRAGMA user_version", &version, e) &&
+              (version == n || run_steps(s, steps, version, n, e)) && sql_run(s, "COMMIT", e);
+    if (!ok)
+        sqlite3_exec(s->db, "ROLLBACK", NULL, NULL, NULL);
+    return ok;
+}
