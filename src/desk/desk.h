@@ -45,8 +45,11 @@ typedef struct {
     const char *device;
 } desk_who;
 
-/* The name to show for a person's number: the name, or the number when it was forgotten. */
+/* The name to show for a person's number: the name, or the number when it was forgotten. In the desk's arena. */
 text desk_person_name(const desk *d, text number);
+
+/* Name of this machine, for desk_who. In the arena. */
+const char *desk_device(arena *a);
 
 /* --- receiving ------------------------------------------------------------------------------------------------- */
 
@@ -56,8 +59,11 @@ MUST_USE bool desk_receive(desk *d, text box, int64_t mass_g, const char *damage
 
 /* --- the stock check -------------------------------------------------------------------------------------------- */
 
-/* Finds a row by container and line ("B3", "7"), or by a part number or maker's number in place of both (line empty):
- * refused with the rows to choose from when there are several. */
+/* A box or bag by its number; "3" finds "box 3" when nothing is called "3". The failure names what there is. */
+MUST_USE bool desk_find_container(const desk *d, text number, kit_index *out, err *e);
+
+/* Finds a row by container and line ("B3", "7") or part ("B3", "F-012"), or by a part number or maker's number alone
+ * (line empty): refused with the rows to choose from when there are several. */
 MUST_USE bool desk_find_row(const desk *d, text container_or_number, text line, kit_index *out, err *e);
 
 typedef struct {
@@ -70,15 +76,17 @@ typedef struct {
     text note;
     int64_t *millivolts; /* of batteries, one for each measured piece */
     uint32_t n_millivolts;
+    text by; /* empty: the one of desk_who */
 } desk_count;
 
-/* Writes all of them as one act. */
+/* Writes all of them as one act. A find that names a part of the kit (by any of its numbers) is booked to it. */
 MUST_USE bool desk_record_counts(desk *d, const desk_count *counts, size_t n, desk_who who, err *e);
 
-/* Quick entry in the words of the printed sheet (docs/quick-entry.md); `source` names it in the faults. Nothing is
- * written when there is a fault. Lists of counts come back in the arena. */
-MUST_USE bool desk_read_entry(const desk *d, text entry, text source, faults *f, desk_count **out, size_t *n,
-                              text *by);
+/* Reads quick entry in the words of the printed sheet (docs/quick-entry.md): `source` names it in the faults, all of
+ * which are added to `f`. `w` may be NULL: then
+ * any name may follow "by". The counts come back in the arena `a`; nothing is written. */
+MUST_USE bool desk_read_entry(arena *a, const kit *k, const kit_workshop *w, text entry, text source,
+                              faults *f, desk_count **out, size_t *n);
 
 /* --- chasing ---------------------------------------------------------------------------------------------------- */
 

@@ -2,6 +2,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/buf.h"
 #include "base/sys.h"
 #include "store/connect.h"
 #include "store/schema.h"

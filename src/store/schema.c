@@ -1,6 +1,8 @@
 /* schema.c: the tables of a build file, and its versions. docs/build-file.md explains each of them to others. */
 #include "store/schema.h"
 
+#include "base/buf.h"
+
 #include "store/views.h"
 
 /* The journal is only ever added to, in order. Numbers and texts that an entry does not use are NULL. */
