@@ -42,6 +42,172 @@ static const cli_command commands[] = {
                     {"open-packs", 0, NULL, "count the pieces of packs: 2 of 50 are 100"}},
     },
     {
+        .name = "new",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Stock",
+        .summary = "begin a build file for a kit and a crew",
+        .details = "Checks the kit and the workshop as kitbench check does, copies their tables into\n"
+                   "FILE and begins its journal. FILE then stands alone; call it NAME.kitbench.\n"
+                   "Without --workshop the stock can be checked, but nothing planned.",
+        .run = cmd_new,
+        .options = {{"kit", 'k', "FOLDER", "the kit (needed)"},
+                    {"workshop", 'w', "FOLDER", "crew, sessions, tools and workplaces"}},
+    },
+    {
+        .name = "receive",
+        .arguments = "FILE BOX",
+        .least = 2,
+        .most = 2,
+        .group = "Stock",
+        .summary = "note a box at the door",
+        .details = "BOX is its number as on the label. Noting it again replaces what was noted\n"
+                   "before; both stay in the journal. A mass that is more than 3 % and 300 g from\n"
+                   "the stated one is pointed out (common practice, no source).",
+        .run = cmd_receive,
+        .options = {{"mass", 'm', "G", "what it weighs, in grams"},
+                    {"damaged", 'd', "TEXT", "damage seen from outside; goes to the carrier"},
+                    {"by", 'b', "NAME", "who noted it"}},
+    },
+    {
+        .name = "count",
+        .arguments = "FILE BAG ROW USABLE",
+        .least = 3,
+        .most = 5,
+        .group = "Stock",
+        .summary = "write down what was found for a row",
+        .details = "In three forms:\n"
+                   "  count FILE BAG ROW USABLE            a row of a bag's or box's check sheet\n"
+                   "  count FILE NUMBER USABLE             a part number or maker's number that\n"
+                   "                                       stands on one row only\n"
+                   "  count FILE BAG extra WHAT QUANTITY   pieces that are on no row\n"
+                   "USABLE does not include damaged pieces. Counting again is always right: the last\n"
+                   "count stands and all are kept. An extra of 0 takes an earlier extra back.",
+        .run = cmd_count,
+        .options = {{"damaged", 'd', "N", "pieces found, but unfit"},
+                    {"in-transit", 0, NULL, "the damage was done on the way: for the carrier"},
+                    {"note", 'n', "TEXT", "what is wrong with them"},
+                    {"volts", 0, "LIST", "of batteries, in their order: \"12.81;12.79\""},
+                    {"by", 'b', "NAME", "who counted"}},
+    },
+    {
+        .name = "enter",
+        .arguments = "FILE [ENTRY]",
+        .least = 1,
+        .most = 2,
+        .group = "Stock",
+        .summary = "quick entry of check sheets, many rows at once",
+        .details = "Reads lines from standard input, or from the file ENTRY (docs/quick-entry.md):\n"
+                   "  by Mika\n"
+                   "  bag A1 all right\n"
+                   "  bag B3 all right except row 7: 11, row 9: 4 and 1 damaged\n"
+                   "  bag C2 missing\n"
+                   "  bag C4 row 2: 6\n"
+                   "  bag C4 extra 3 \"M5x16 pan head\"\n"
+                   "All faults are told with their lines; nothing is saved unless all is right.",
+        .run = cmd_enter,
+        .options = {{"by", 'b', "NAME", "who counted, when no line says it"}},
+    },
+    {
+        .name = "stock",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Stock",
+        .summary = "where the stock check stands, box by box",
+        .details = "For each box and bag (with what is nested in it): rows counted, rows that are not\n"
+                   "as on the list, and its state.",
+        .run = cmd_stock,
+    },
+    {
+        .name = "missing",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Stock",
+        .summary = "what is missing, and which steps that stops",
+        .details = "Missing, too many, damaged and not on the list; look-alikes that were probably\n"
+                   "swapped (count those rows again first); and the steps that cannot get all their\n"
+                   "pieces, given to the steps in build order until they run out. Exit code 1 when\n"
+                   "anything is not as on the list, 0 when nothing is.",
+        .run = cmd_missing,
+    },
+    {
+        .name = "report",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Stock",
+        .summary = "the report to the maker and to the carrier",
+        .details = "Prints the report. With -o it is written as report.txt, report.csv and report.pdf\n"
+                   "into a folder. Damage in transit stands apart, for the carrier, with the last day\n"
+                   "to claim it.",
+        .run = cmd_report,
+        .options = {{"output", 'o', "FOLDER", "write text, CSV and PDF into this folder"},
+                    {"paper", 0, "SIZE", "a4 or letter, for the PDF"}},
+    },
+    {
+        .name = "promise",
+        .arguments = "FILE PART QUANTITY DAY",
+        .least = 4,
+        .most = 4,
+        .group = "Stock",
+        .summary = "note what the maker will send, and when",
+        .details = "PART is a part number or maker's number, DAY is written 2027-03-14. A promise for\n"
+                   "the same part and day replaces the earlier one; 0 withdraws it.",
+        .run = cmd_promise,
+        .options = {{"instead", 0, NULL, "takes the place of all open promises of this part"},
+                    {"by", 'b', "NAME", "who noted it"}},
+    },
+    {
+        .name = "arrive",
+        .arguments = "FILE PART USABLE",
+        .least = 3,
+        .most = 3,
+        .group = "Stock",
+        .summary = "note pieces that came later",
+        .details = "They go to the rows that lack some, in the order of the packing list; the answer\n"
+                   "says into which bag to put them. A later count of such a row counts them, too.",
+        .run = cmd_arrive,
+        .options = {{"damaged", 'd', "N", "pieces that came, but unfit"},
+                    {"by", 'b', "NAME", "who noted it"}},
+    },
+    {
+        .name = "undo",
+        .arguments = "FILE [ENTRY]",
+        .least = 1,
+        .most = 2,
+        .group = "Build file",
+        .summary = "take back the last act, or one entry",
+        .details = "Without ENTRY all that the last command which still stands wrote; given again it\n"
+                   "goes back further. With ENTRY one entry of the journal; undoing an undo makes the\n"
+                   "entry stand again. Nothing is removed: the undo is an entry, too.",
+        .run = cmd_undo,
+        .options = {{"by", 'b', "NAME", "who undid it"}},
+    },
+    {
+        .name = "forget",
+        .arguments = "FILE PERSON",
+        .least = 2,
+        .most = 2,
+        .group = "Build file",
+        .summary = "blank a person's name for good",
+        .details = "The journal knows people by number; this blanks the name and rewrites the file so\n"
+                   "that no byte of it is left there. What somebody typed as a note is not searched.",
+        .run = cmd_forget,
+    },
+    {
+        .name = "copy",
+        .arguments = "FILE OUT",
+        .least = 2,
+        .most = 2,
+        .group = "Build file",
+        .summary = "a consistent copy, also while the file is in use",
+        .details = "OUT must not be there yet. The copy is checked before it gets its name.",
+        .run = cmd_copy,
+    },
+    {
         .name = "print",
         .arguments = "FILE|KIT WHAT -o OUT.pdf",
         .least = 2,

@@ -1,7 +1,7 @@
 /* report_text.c: the report as plain text: one part for the maker, one for the carrier. */
 #include <string.h>
 
-#include "base/utf8.h"
+#include "base/wrap.h"
 #include "desk/act.h"
 #include "desk/report.h"
 
@@ -34,23 +34,8 @@ text report_quantity(arena *a, int64_t n, kit_unit unit) {
     return arena_format(a, "%lld %s%s", (long long)n, word, plural ? "s" : "");
 }
 
-/* A paragraph in lines of 80 columns, broken at blanks, the following lines indented. */
-static void add_paragraph(buf *out, text t, size_t indent) {
-    size_t column = 0;
-    text word;
-    while (text_next_piece(&t, ' ', &word)) {
-        size_t width = utf8_width(word);
-        if (column && column + 1 + width > WIDTH) {
-            buf_addf(out, "\n%*s", (int)indent, "");
-            column = indent;
-        } else if (column) {
-            buf_add_char(out, ' ');
-            column++;
-        }
-        buf_add(out, word);
-        column += width;
-    }
-    buf_add_char(out, '\n');
+static void add_paragraph(report *r, text t, size_t indent) {
+    wrap_add(r->out, t, WIDTH, indent);
 }
 
 static void add_fact(report *r, const char *name, text value) {
@@ -103,8 +88,8 @@ static void add_row(report *r, kit_index i, text found) {
                      TEXT_ARG(p->number), TEXT_ARG(p->name), p->designation.len ? ", " : "",
                      TEXT_ARG(p->designation), numbers.len ? " (maker's number " : "", TEXT_ARG(numbers),
                      numbers.len ? ")" : "", label.len ? ", label " : "", TEXT_ARG(label), "");
-    add_paragraph(r->out, line, 4);
-    add_paragraph(r->out, arena_format(r->a, "    %.*s", TEXT_ARG(found)), 4);
+    add_paragraph(r, line, 4);
+    add_paragraph(r, arena_format(r->a, "    %.*s", TEXT_ARG(found)), 4);
 }
 
 static void add_lacking(report *r) {
@@ -148,7 +133,7 @@ static void add_parts(report *r) {
             line = arena_format(r->a, "%.*s; %lld promised for %s", TEXT_ARG(line),
                                 (long long)p->supplies[j].quantity, day);
         }
-        add_paragraph(r->out, line, 4);
+        add_paragraph(r, line, 4);
     }
 }
 
@@ -168,7 +153,7 @@ static void add_extra(report *r) {
     for (uint32_t i = 0; i < r->d->record.n_finds; i++) {
         const stock_find *f = &r->d->record.finds[i];
         text label = report_label(r->k, f->container);
-        add_paragraph(r->out,
+        add_paragraph(r,
                       arena_format(r->a, "  %.*s (label %.*s): %lld x %.*s",
                                    TEXT_ARG(r->k->containers[f->container].number), TEXT_ARG(label),
                                    (long long)f->quantity, TEXT_ARG(f->what)),
@@ -186,7 +171,7 @@ static void add_swaps(report *r) {
                 ? place_of_row(r->a, r->k, w->extra_row)
                 : arena_format(r->a, "%.*s (not on the list)",
                                TEXT_ARG(r->k->containers[r->d->record.finds[w->find].container].number));
-        add_paragraph(r->out,
+        add_paragraph(r,
                       arena_format(r->a, "  %.*s has too many, %.*s too few: %.*s", TEXT_ARG(extra),
                                    TEXT_ARG(place_of_row(r->a, r->k, w->missing_row)), TEXT_ARG(w->reason)),
                       4);
@@ -212,7 +197,7 @@ static void add_stops(report *r) {
     for (uint32_t i = 0; i < r->s->n_stops; i++) {
         const stock_stop *stop = &r->s->stops[i];
         const kit_step *step = &r->k->steps[stop->step];
-        add_paragraph(r->out,
+        add_paragraph(r,
                       arena_format(r->a, "  %.*s %.*s: %lld of %lld x %.*s", TEXT_ARG(step->number),
                                    TEXT_ARG(step->name), (long long)stop->missing, (long long)stop->needed,
                                    TEXT_ARG(r->k->parts[stop->part].number)),
@@ -236,7 +221,7 @@ static void add_carrier_boxes(report *r) {
             line = arena_format(r->a, "%.*s%sweighed %lld g, stated %lld g", TEXT_ARG(line),
                                 line.len ? "; " : "", (long long)c->mass_g, (long long)box->gross_mass_g);
         if (line.len)
-            add_paragraph(r->out,
+            add_paragraph(r,
                           arena_format(r->a, "  %.*s (label %.*s): %.*s", TEXT_ARG(box->number),
                                        TEXT_ARG(label), TEXT_ARG(line)),
                           4);

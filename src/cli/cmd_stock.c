@@ -1,0 +1,111 @@
+/* cmd_stock.c: `kitbench stock`: where the stock check stands, box by box. */
+#include <stdio.h>
+
+#include "base/wrap.h"
+#include "cli/build.h"
+#include "cli/commands.h"
+
+static const char *state_of(const stock_container *c) {
+    if (!c->rows)
+        return "nothing to count";
+    if (!c->counted)
+        return "not begun";
+    if (c->counted < c->rows)
+        return "being counted";
+    return c->all_right == c->rows && !c->finds ? "all right" : "not as on the list";
+}
+
+static void add_line(buf *out, const desk *d, kit_index i, size_t depth) {
+    const stock_container *c = &d->stock->containers[i];
+    const kit_container *k = &d->kit->containers[i];
+    char counted[32], wrong[16] = "";
+    snprintf(counted, sizeof counted, "%u of %u", c->counted, c->rows);
+    if (c->counted > c->all_right)
+        snprintf(wrong, sizeof wrong, "%u", c->counted - c->all_right);
+    for (size_t j = 0; j < depth; j++)
+        buf_add_z(out, "  ");
+    wrap_pad(out, k->number, 12 - 2 * depth);
+    buf_add_z(out, "  ");
+    wrap_pad(out, k->name, 22);
+    buf_addf(out, "  %11s  %5s  %s\n", counted, wrong, state_of(c));
+    if (!depth && (c->damage.len || c->mass_doubtful))
+        wrap_add(out, c->damage.len ? c->damage : TEXT("its mass is not as stated"), CLI_WIDTH, 14);
+}
+
+static void add_nest(buf *out, const desk *d, kit_index outer, size_t depth) {
+    for (kit_index i = 0; i < d->kit->n_containers; i++) {
+        if (d->kit->containers[i].inside != outer)
+            continue;
+        add_line(out, d, i, depth);
+        add_nest(out, d, i, depth < 4 ? depth + 1 : depth);
+    }
+}
+
+static void add_text(buf *out, const desk *d) {
+    const stock *s = d->stock;
+    buf_addf(out, "%u of %u boxes received, %u of %u rows counted, %u not as on the list\n\n",
+             s->boxes_received, s->boxes, s->whole.counted, s->whole.rows,
+             s->whole.counted - s->whole.all_right);
+    buf_addf(out, "%-12s  %-22s  %11s  %5s  %s\n", "box, bag", "", "counted", "wrong", "state");
+    add_nest(out, d, KIT_NONE, 0);
+    if (stock_complete(s))
+        buf_add_z(out, "\nThe list is complete.\n");
+    else if (s->whole.counted == s->whole.rows)
+        buf_add_z(out, "\nEverything is counted; kitbench missing shows what is not as on the list.\n");
+}
+
+static void add_container_json(json_out *j, const desk *d, kit_index i) {
+    const stock_container *c = &d->stock->containers[i];
+    const kit_container *k = &d->kit->containers[i];
+    json_object(j, NULL);
+    json_text(j, "container", k->number);
+    if (k->inside == KIT_NONE)
+        json_null(j, "inside");
+    else
+        json_text(j, "inside", d->kit->containers[k->inside].number);
+    json_text(j, "name", k->name);
+    json_text(j, "label", k->label);
+    json_integer(j, "rows", c->rows);
+    json_integer(j, "counted", c->counted);
+    json_integer(j, "all_right", c->all_right);
+    json_integer(j, "not_on_the_list", c->finds);
+    json_bool(j, "received", c->received);
+    if (c->mass_g >= 0)
+        json_integer(j, "mass_g", c->mass_g);
+    else
+        json_null(j, "mass_g");
+    json_bool(j, "mass_doubtful", c->mass_doubtful);
+    json_text(j, "damage", c->damage);
+    json_end_object(j);
+}
+
+static void add_json(buf *out, const desk *d) {
+    const stock *s = d->stock;
+    json_out j = json_to(out);
+    json_object(&j, NULL);
+    json_bool(&j, "complete", stock_complete(s));
+    json_integer(&j, "boxes", s->boxes);
+    json_integer(&j, "boxes_received", s->boxes_received);
+    json_integer(&j, "rows", s->whole.rows);
+    json_integer(&j, "counted", s->whole.counted);
+    json_integer(&j, "all_right", s->whole.all_right);
+    json_array(&j, "containers");
+    for (kit_index i = 0; i < d->kit->n_containers; i++)
+        add_container_json(&j, d, i);
+    json_end_array(&j);
+    json_end_object(&j);
+}
+
+int cmd_stock(cli_call *call) {
+    err e;
+    desk *d;
+    if (!desk_open(call->memory, call->arguments[0], DESK_READ, "stock", &d, &e))
+        return cli_fail(&e);
+    buf out = {0};
+    if (call->json)
+        add_json(&out, d);
+    else
+        add_text(&out, d);
+    desk_close(d);
+    return cli_print(&out, EXIT_DONE);
+}
