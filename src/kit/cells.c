@@ -9,6 +9,9 @@
 
 enum { KEY_LONGEST = 40, TEXT_LONGEST = 10000, SHOWN = 40 };
 
+/* Looking for what was meant costs a pass over a table; who has more faults than this has another problem. */
+enum { MOST_SUGGESTED = 200 };
+
 /* As much of a wrong cell as a message can carry. */
 static text shown(text t) {
     return utf8_clip(t, SHOWN);
@@ -115,7 +118,7 @@ static text reference_key(kit_reader *r, const char *table, text t) {
 
 static void report_unknown(kit_reader *r, const kit_column *c, const kit_table_state *state, text t,
                            fault_place place) {
-    text near = kit_nearest_key(state, t);
+    text near = r->faults->n < MOST_SUGGESTED ? kit_nearest_key(state, t) : TEXT("");
     text remedy = near.len ? arena_format(r->memory, "write %.*s, or add \"%.*s\" to %.*s", TEXT_ARG(near),
                                           TEXT_ARG(shown(t)), TEXT_ARG(state->file))
                            : arena_format(r->memory, "add it to %.*s, or write one that is there",

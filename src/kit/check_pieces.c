@@ -95,7 +95,8 @@ static void check_unused(kit_checker *c, const piece_use *use) {
                   arena_format(c->memory, "mark all %lld as spare, or add the step that uses it",
                                (long long)row->quantity)
                       .at,
-                  "no step uses \"%.*s\"", TEXT_ARG(k->parts[row->part].number));
+                  "no step uses \"%.*s\", but %lld of %lld are spare", TEXT_ARG(k->parts[row->part].number),
+                  (long long)row->spare, (long long)row->quantity);
     }
 }
 

@@ -35,11 +35,25 @@ static void add_person(presence *p, const kit_person *person) {
         p->skilled[person->skills.list[i]]++;
 }
 
+static int64_t working_minutes(const kit_session *s) {
+    return s->end - s->start - s->opening_min - s->closing_min;
+}
+
+static void count_crew(resource_check *r) {
+    const kit_workshop *w = r->c->workshop;
+    r->whole_crew = new_presence(r->c);
+    for (uint32_t i = 0; i < w->n_crew; i++)
+        if (!kit_workshop_state(w, "crew")->faulty[i])
+            add_person(&r->whole_crew, &w->crew[i]);
+    for (kit_index i = 0; i < w->n_sessions; i++)
+        if (working_minutes(&w->sessions[i]) > r->whole_crew.working_min)
+            r->whole_crew.working_min = working_minutes(&w->sessions[i]);
+}
+
 static presence presence_of(kit_checker *c, kit_index session) {
     const kit_workshop *w = c->workshop;
     presence p = new_presence(c);
-    const kit_session *s = &w->sessions[session];
-    p.working_min = s->end - s->start - s->opening_min - s->closing_min;
+    p.working_min = working_minutes(&w->sessions[session]);
     bool *away = arena_array(c->memory, bool, w->n_crew);
     for (uint32_t i = 0; i < w->n_attendance; i++)
         if (w->attendance[i].session == session && !w->attendance[i].comes)
@@ -50,17 +64,11 @@ static presence presence_of(kit_checker *c, kit_index session) {
     return p;
 }
 
-static void count_presence(resource_check *r) {
+static void count_sessions(resource_check *r) {
     const kit_workshop *w = r->c->workshop;
-    r->whole_crew = new_presence(r->c);
-    for (uint32_t i = 0; i < w->n_crew; i++)
-        add_person(&r->whole_crew, &w->crew[i]);
     r->sessions = arena_array(r->c->memory, presence, w->n_sessions);
-    for (kit_index i = 0; i < w->n_sessions; i++) {
+    for (kit_index i = 0; i < w->n_sessions; i++)
         r->sessions[i] = presence_of(r->c, i);
-        if (r->sessions[i].working_min > r->whole_crew.working_min)
-            r->whole_crew.working_min = r->sessions[i].working_min;
-    }
 }
 
 static void link_skills(resource_check *r) {
@@ -165,14 +173,14 @@ static bool check_skill(resource_check *r, kit_index step) {
     return false;
 }
 
-static void check_step(resource_check *r, kit_index step) {
+static bool check_with_crew(resource_check *r, kit_index step) {
+    bool possible = check_people(r, &r->c->kit->steps[step]);
+    possible = check_supervision(r, &r->c->kit->steps[step]) && possible;
+    return check_skill(r, step) && possible;
+}
+
+static void check_with_sessions(resource_check *r, kit_index step) {
     const kit_step *s = &r->c->kit->steps[step];
-    bool possible = check_minutes(r, s);
-    possible = check_people(r, s) && possible;
-    possible = check_supervision(r, s) && possible;
-    possible = check_skill(r, step) && possible;
-    if (!possible || r->whole_crew.adults < r->c->workshop->minimum_adults)
-        return;
     for (uint32_t i = 0; i < r->c->workshop->n_sessions; i++)
         if (can_hold(r, &r->sessions[i], step))
             return;
@@ -181,7 +189,7 @@ static void check_step(resource_check *r, kit_index step) {
               "step %.*s fits into no session with those who come to it", TEXT_ARG(s->number));
 }
 
-/* What a rule concludes from the crew and the sessions holds only when all of them could be read. */
+/* What a rule concludes from a table of the workshop holds only when all of it could be read. */
 static bool is_whole(const kit_workshop *w, const char *table) {
     const kit_table_state *s = kit_workshop_state(w, table);
     bool whole = !s->damaged;
@@ -192,15 +200,21 @@ static bool is_whole(const kit_workshop *w, const char *table) {
 
 static void check_steps_held(kit_checker *c) {
     const kit_workshop *w = c->workshop;
-    if (!is_whole(w, "workshop") || !is_whole(w, "crew") || !is_whole(w, "sessions") ||
-        !is_whole(w, "attendance"))
-        return;
+    bool crew = is_whole(w, "crew"), hours = is_whole(w, "workshop") && is_whole(w, "sessions"),
+         all = crew && hours && is_whole(w, "attendance");
     resource_check r = {.c = c};
-    count_presence(&r);
+    count_crew(&r);
+    if (all)
+        count_sessions(&r);
     link_skills(&r);
-    for (kit_index i = 0; i < c->kit->n_steps; i++)
-        if (!kit_state(c->kit, "steps")->faulty[i])
-            check_step(&r, i);
+    for (kit_index i = 0; i < c->kit->n_steps; i++) {
+        if (kit_state(c->kit, "steps")->faulty[i])
+            continue;
+        bool possible = !hours || check_minutes(&r, &c->kit->steps[i]);
+        possible = (!crew || check_with_crew(&r, i)) && possible;
+        if (possible && all && r.whole_crew.adults >= w->minimum_adults)
+            check_with_sessions(&r, i);
+    }
 }
 
 /* --- what is owned --- */

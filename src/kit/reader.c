@@ -135,7 +135,8 @@ static void make_records(table_reader *t, char *owner) {
     if (form->one_record) {
         t->records = owner;
         if (t->table && t->state->n != 1) {
-            fault_add(t->reader->faults, place_of(t, 0, ""), "keep one row below the heading",
+            fault_add(t->reader->faults, place_of(t, 0, ""),
+                      t->state->n ? "keep one row below the heading" : "add one row below the heading",
                       "it has %u rows, not one", t->state->n);
             t->state->n = t->state->n > 1;
         }

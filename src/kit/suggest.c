@@ -7,7 +7,7 @@
 
 #include "kit/inside.h"
 
-enum { LONGEST = 40, FARTHEST = 2 };
+enum { LONGEST = 40, FARTHEST = 2, LONG_START = 4 };
 
 static uint32_t bare_letters(text t, char out[LONGEST]) {
     uint32_t n = 0;
@@ -75,9 +75,12 @@ static bool same_digits(const char *a, uint32_t n, const char *b, uint32_t m) {
 static void look_at(search *s, text candidate) {
     char letters[LONGEST];
     uint32_t n = bare_letters(candidate, letters);
-    if (s->n > n + FARTHEST || n > s->n + FARTHEST || n == 0 || !same_digits(s->letters, s->n, letters, n))
+    uint32_t both = least(n, s->n);
+    bool begins = both >= LONG_START && memcmp(letters, s->letters, both) == 0; /* mass_gram, mass_g */
+    bool far = s->n > n + FARTHEST || n > s->n + FARTHEST;
+    if (n == 0 || (far && !begins) || !same_digits(s->letters, s->n, letters, n))
         return;
-    uint32_t d = distance(s->letters, s->n, letters, n);
+    uint32_t d = far ? 1 : distance(s->letters, s->n, letters, n);
     if (d < s->best) {
         s->best = d;
         s->nearest = candidate;
