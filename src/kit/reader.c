@@ -8,8 +8,7 @@
 
 #include "kit/inside.h"
 
-#define NO_COLUMN UINT32_MAX
-enum { MOST_COLUMNS = 64 };
+enum { NO_COLUMN = UINT32_MAX, MOST_COLUMNS = 64 };
 
 /* One table on its way into records. */
 typedef struct {
