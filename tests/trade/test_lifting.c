@@ -95,7 +95,7 @@ static void test_worked_examples(void **state) {
         lift_answer a;
         assert_true(lifting_limit(&l, &a, NULL));
         double rwl_lb = a.limit_kg / 23 * 51;
-        assert_true(fabs(rwl_lb - examples[i].rwl) < 0.35);
+        assert_true(fabs(rwl_lb - examples[i].rwl) < 0.45);
         assert_true(fabs(examples[i].load / rwl_lb - examples[i].index) < 0.11);
     }
 }
