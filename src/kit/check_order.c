@@ -7,7 +7,8 @@
  */
 #include "kit/inside.h"
 
-enum { MOST_TOLD = 10, LONGEST_TOLD = 40, NONE = UINT32_MAX };
+#define NONE UINT32_MAX
+enum { MOST_TOLD = 10, LONGEST_TOLD = 40 };
 
 typedef struct {
     kit_checker *c;

@@ -24,8 +24,8 @@ static text strict_text(arena *a, const designation *d) {
     return arena_text(a, text_of(printed));
 }
 
-void draft_fastener_read(arena *a, const draft_row *row, text *out, text *in_words) {
-    *out = *in_words = TEXT("");
+void draft_fastener_read(arena *a, const draft_row *row, text *out, text *proposed) {
+    *out = *proposed = TEXT("");
     designation d;
     if (designation_read(row->name, &d, NULL)) {
         *out = strict_text(a, &d);
@@ -45,5 +45,5 @@ void draft_fastener_read(arena *a, const draft_row *row, text *out, text *in_wor
     text t = arena_format(a, "perhaps %s", printed);
     t = add_list(a, t, ". Assumed: ", p.assumed, p.n_assumed);
     t = add_list(a, t, ". Not said: ", p.missing, p.n_missing);
-    *in_words = add_list(a, t, ". Contradiction: ", p.conflicts, p.n_conflicts);
+    *proposed = add_list(a, t, ". Contradiction: ", p.conflicts, p.n_conflicts);
 }

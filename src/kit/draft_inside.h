@@ -114,6 +114,6 @@ void draft_parts_find(arena *a, draft_list *out);
 
 /* draft_fastener.c: what the trade reader makes of a part: its designation, when the list states all of it, else a proposal in
  * words; both empty for what is no fastener. */
-void draft_fastener_read(arena *a, const draft_row *row, text *designation, text *proposal);
+void draft_fastener_read(arena *a, const draft_row *row, text *out, text *proposed);
 
 #endif

@@ -8,7 +8,8 @@
 
 #include "kit/inside.h"
 
-enum { NO_COLUMN = UINT32_MAX, MOST_COLUMNS = 64 };
+#define NO_COLUMN UINT32_MAX
+enum { MOST_COLUMNS = 64 };
 
 /* One table on its way into records. */
 typedef struct {

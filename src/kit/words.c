@@ -14,7 +14,7 @@ text kit_word(const char *table, const char *column, unsigned value) {
             if (n == value)
                 return word;
     }
-    assert(!"no such table, column or word");
+    assert(false && "no such table, column or word");
     return TEXT("");
 }
 

@@ -24,7 +24,7 @@ static void quantities_follow_the_cases(void **state) {
     blocks all = blocks_read(a, "tests/draft/cases/quantity.txt");
     for (size_t i = 0; i < all.n; i++) {
         const block *b = &all.list[i];
-        text cell, after;
+        text cell = {0}, after;
         assert_true(b->n == 2 && quoted_part(b->lines[0], &cell, &after));
         draft_mark mark = text_starts(b->lines[0], TEXT("point"))   ? DRAFT_POINT
                           : text_starts(b->lines[0], TEXT("comma")) ? DRAFT_COMMA
@@ -45,7 +45,7 @@ static void packs_follow_the_cases(void **state) {
     blocks all = blocks_read(a, "tests/draft/cases/packs.txt");
     for (size_t i = 0; i < all.n; i++) {
         const block *b = &all.list[i];
-        int64_t expected;
+        int64_t expected = 0;
         number_fault why;
         assert_true(b->n == 2 && number_integer(b->lines[1], -1, 100000, &expected, &why));
         int64_t found = draft_pack_in_name(a, b->lines[0]);

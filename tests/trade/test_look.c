@@ -25,7 +25,7 @@ static void test_cases(void **state) {
     arena *a = arena_open();
     case_list list = cases_read(a, "looks.txt");
     for (size_t i = 0; i < list.n; i++) {
-        text rest = list.list[i].input, first, second;
+        text rest = list.list[i].input, first = {0}, second = {0};
         assert_true(text_next_piece(&rest, '|', &first) && text_next_piece(&rest, '|', &second));
         designation x = must_read(first), y = must_read(second);
         look_alike xy, yx;
