@@ -50,7 +50,7 @@ void card_tests(const card *c, sheet *s) {
         any = true;
         hold = hold || test->hold_point;
         table_cell cells[] = {
-            {.main = test->what, .under = test->hold_point ? TEXT("HOLD POINT") : TEXT("")},
+            {.main = test->what, .under = test->hold_point ? TEXT("HOLD POINT") : TEXT(""), .loud = true},
             {.main = wording_limits(a, test)},
             {.kind = CELL_LINE},
             {.kind = CELL_LINE, .main = arena_format(a, "%s:", wording_signer(test->signed_by))},

@@ -5,15 +5,15 @@ static ink ink_of(picture_tone tone) {
     return inks[tone];
 }
 
-/* Slanting lines 5 points apart, clipped to the box. */
+/* Slanting lines 3 points apart, clipped to the box. */
 static void hatch(sheet *s, const picture_shape *b, double x, double y) {
     if (!s->cr)
         return;
     cairo_save(s->cr);
     cairo_rectangle(s->cr, x, y, b->width, b->height);
     cairo_clip(s->cr);
-    for (double at = 0; at < b->width + b->height; at += 5)
-        sheet_rule(s, x + at, y, x + at - b->height, y + b->height, 0.6, ink_of(b->fill));
+    for (double at = 0; at < b->width + b->height; at += 3)
+        sheet_rule(s, x + at, y, x + at - b->height, y + b->height, 0.5, ink_of(b->fill));
     cairo_restore(s->cr);
 }
 

@@ -54,20 +54,21 @@ static void add_shade(canvas *c, uint16_t lane, int from, int to, const char *wo
 static void add_shades(canvas *c) {
     const run *r = c->run;
     uint32_t crew = r->plan->workshop->n_crew;
+    int begin = wall(c, r->session->from_min), end = wall(c, r->session->to_min);
     c->shades = arena_array(r->memory, lanes_shade, 2 * (size_t)crew + 2);
+    add_shade(c, LANES_ALL, c->from, begin, "opening");
+    add_shade(c, LANES_ALL, end, c->to, "closing");
     for (uint32_t i = 0; i < crew; i++) {
         int from, until;
         if (!run_comes(r, i, &from, &until)) {
-            add_shade(c, (uint16_t)i, c->from, c->to, "does not come");
+            add_shade(c, (uint16_t)i, begin, end, "does not come");
             continue;
         }
         if (from >= 0)
-            add_shade(c, (uint16_t)i, c->from, from, "not here yet");
+            add_shade(c, (uint16_t)i, begin, from, "not here yet");
         if (until >= 0)
-            add_shade(c, (uint16_t)i, until, c->to, "gone");
+            add_shade(c, (uint16_t)i, until, end, "gone");
     }
-    add_shade(c, LANES_ALL, c->from, wall(c, r->session->from_min), "opening");
-    add_shade(c, LANES_ALL, wall(c, r->session->to_min), c->to, "closing");
 }
 
 void run_draw_lanes(const run *r, sheet *s) {

@@ -1,4 +1,4 @@
-/* run_lists.c: the evening as lists: by time, what to lay out, what to mind, what is tested. */
+/* run_lists.c: the evening as lists: who does what by time, and which tools to lay out. */
 #include "paper/run.h"
 #include "paper/table.h"
 #include "paper/wording.h"
@@ -19,39 +19,64 @@ static text state_of(const run *r, const run_step *step) {
                              : arena_format(r->memory, "%s and ends; slack %d min", from, p->slack_min);
 }
 
+/* The stretches of all steps, by time. */
+typedef struct {
+    const run_step *step;
+    uint32_t stretch;
+} entry;
+
+static entry *list_entries(const run *r, size_t *n) {
+    size_t most = 0;
+    for (uint32_t i = 0; i < r->n_steps; i++)
+        most += r->steps[i].n;
+    entry *list = arena_array(r->memory, entry, most);
+    *n = 0;
+    for (uint32_t i = 0; i < r->n_steps; i++) {
+        for (uint32_t j = 0; j < r->steps[i].n; j++) {
+            size_t at = (*n)++;
+            int32_t start = r->steps[i].stretches[j]->start_min;
+            for (; at > 0 && list[at - 1].step->stretches[list[at - 1].stretch]->start_min > start; at--)
+                list[at] = list[at - 1];
+            list[at] = (entry){&r->steps[i], j};
+        }
+    }
+    return list;
+}
+
+static void draw_entry(const run *r, table *t, entry e) {
+    const kit *k = r->plan->kit;
+    const kit_step *what = &k->steps[e.step->planned->step];
+    const plan_stretch *stretch = e.step->stretches[e.stretch];
+    bool first = e.stretch == 0, last = e.stretch + 1 == e.step->n;
+    table_cell cells[] = {
+        {.main = run_clock(r, stretch->start_min)},
+        {.main = run_clock(r, stretch->end_min)},
+        {.main = first ? wording_step(r->memory, k, e.step->planned->step)
+                       : arena_format(r->memory, "%.*s after the change-over", TEXT_ARG(what->number)),
+         .under = first ? state_of(r, e.step) : TEXT("")},
+        {.main = supervision_of(r, what, stretch)},
+        {.main = what->zone == KIT_NONE ? TEXT("anywhere") : k->zones[what->zone].name},
+        {.kind = last && !e.step->goes_on ? CELL_TICK : CELL_TEXT},
+    };
+    table_row(t, cells);
+}
+
 void run_draw_times(const run *r, sheet *s) {
     static const table_column columns[] = {
         {.head = "from", .width = MM(13), .align = TYPE_END, .bold = true},
-        {.head = "to", .width = MM(13), .align = TYPE_END, .bold = true, .ledger = true},
+        {.head = "to", .width = MM(14), .align = TYPE_END, .bold = true, .ledger = true},
         {.head = "step", .share = 10},
         {.head = "who", .share = 8},
         {.head = "where", .share = 6},
-        {.head = "done", .width = MM(11), .align = TYPE_CENTRE},
+        {.head = "done", .width = MM(12), .align = TYPE_CENTRE},
     };
-    const kit *k = r->plan->kit;
+    size_t n;
+    entry *entries = list_entries(r, &n);
     run_heading(s, "Who does what", 60);
     table_form form = {.columns = columns, .n = 6};
     table t = table_begin(s, &form, s->left);
-    for (uint32_t i = 0; i < r->n_steps; i++) {
-        const run_step *step = &r->steps[i];
-        const kit_step *what = &k->steps[step->planned->step];
-        for (uint32_t j = 0; j < step->n; j++) {
-            const plan_stretch *stretch = step->stretches[j];
-            bool first = j == 0, last = j + 1 == step->n;
-            table_cell cells[] = {
-                {.main = run_clock(r, stretch->start_min)},
-                {.main = run_clock(r, stretch->end_min)},
-                {.main = first
-                             ? wording_step(r->memory, k, step->planned->step)
-                             : arena_format(r->memory, "%.*s after the change-over", TEXT_ARG(what->number)),
-                 .under = first ? state_of(r, step) : TEXT("")},
-                {.main = supervision_of(r, what, stretch)},
-                {.main = what->zone == KIT_NONE ? TEXT("anywhere") : k->zones[what->zone].name},
-                {.kind = last && !step->goes_on ? CELL_TICK : CELL_TEXT},
-            };
-            table_row(&t, cells);
-        }
-    }
+    for (size_t i = 0; i < n; i++)
+        draw_entry(r, &t, entries[i]);
     table_end(&t);
 }
 
@@ -115,102 +140,6 @@ void run_draw_tools(const run *r, sheet *s) {
     if (filled) {
         cells[2] = cells[3] = (table_cell){0};
         table_row(&t, cells);
-    }
-    if (any)
-        table_end(&t);
-}
-
-void run_draw_wear(const run *r, sheet *s) {
-    static const table_column columns[] = {
-        {.head = "step", .width = MM(16), .bold = true, .ledger = true},
-        {.head = "wear", .share = 1},
-        {.head = "do not wear", .share = 1},
-    };
-    const kit *k = r->plan->kit;
-    table_form form = {.columns = columns, .n = 3};
-    table t = {0};
-    bool any = false;
-    for (uint32_t i = 0; i < r->n_steps; i++) {
-        const kit_step *step = &k->steps[r->steps[i].planned->step];
-        if (!step->wear.n && !step->not_wear.n)
-            continue;
-        if (!any) {
-            run_heading(s, "Clothing and protection", 46);
-            t = table_begin(s, &form, s->left);
-        }
-        any = true;
-        table_cell cells[] = {
-            {.main = step->number},
-            {.main = wording_list(r->memory, step->wear, "–")},
-            {.main = wording_list(r->memory, step->not_wear, "–")},
-        };
-        table_row(&t, cells);
-    }
-    if (any)
-        table_end(&t);
-}
-
-void run_draw_cautions(const run *r, sheet *s) {
-    static const table_column columns[] = {
-        {.head = "step", .width = MM(16), .bold = true, .ledger = true},
-        {.head = "what can happen", .share = 4, .bold = true},
-        {.head = "to whom", .share = 3},
-        {.head = "what prevents it", .share = 5},
-    };
-    const kit *k = r->plan->kit;
-    table_form form = {.columns = columns, .n = 4};
-    table t = {0};
-    bool any = false;
-    for (uint32_t i = 0; i < r->n_steps; i++) {
-        for (uint32_t j = 0; j < k->n_step_cautions; j++) {
-            const kit_step_caution *c = &k->step_cautions[j];
-            if (c->step != r->steps[i].planned->step)
-                continue;
-            if (!any) {
-                run_heading(s, "Cautions", 46);
-                t = table_begin(s, &form, s->left);
-            }
-            any = true;
-            table_cell cells[] = {{.main = k->steps[c->step].number},
-                                  {.main = c->hazard},
-                                  {.main = c->who},
-                                  {.main = c->control}};
-            table_row(&t, cells);
-        }
-    }
-    if (any)
-        table_end(&t);
-}
-
-void run_draw_tests(const run *r, sheet *s) {
-    static const table_column columns[] = {
-        {.head = "step", .width = MM(16), .bold = true, .ledger = true},
-        {.head = "test", .share = 5},
-        {.head = "must be", .share = 3},
-        {.head = "signed by", .share = 2},
-    };
-    const kit *k = r->plan->kit;
-    table_form form = {.columns = columns, .n = 4};
-    table t = {0};
-    bool any = false;
-    for (uint32_t i = 0; i < r->n_steps; i++) {
-        for (uint32_t j = 0; j < k->n_step_tests; j++) {
-            const kit_step_test *test = &k->step_tests[j];
-            if (test->step != r->steps[i].planned->step || r->steps[i].goes_on)
-                continue;
-            if (!any) {
-                run_heading(s, "Tests and hold points", 46);
-                t = table_begin(s, &form, s->left);
-            }
-            any = true;
-            table_cell cells[] = {
-                {.main = k->steps[test->step].number},
-                {.main = test->what, .under = test->hold_point ? TEXT("HOLD POINT") : TEXT("")},
-                {.main = wording_limits(r->memory, test)},
-                {.main = text_of(wording_signer(test->signed_by))},
-            };
-            table_row(&t, cells);
-        }
     }
     if (any)
         table_end(&t);

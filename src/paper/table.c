@@ -13,6 +13,15 @@ static type_style cell_style(const table_column *c) {
     return (type_style){.size = TYPE_BODY, .bold = c->bold, .colour = INK_BLACK, .align = c->align};
 }
 
+static type_style below_style(const table_cell *cell) {
+    type_style style = under_style;
+    if (cell->loud) {
+        style.bold = true;
+        style.colour = INK_BLACK;
+    }
+    return style;
+}
+
 /* A column behind the ledger line keeps more distance. */
 static double text_x(const table *t, int i) {
     return t->x[i] + PAD_SIDE + (i > 0 && t->form.columns[i - 1].ledger ? 4 : 0);
@@ -110,7 +119,7 @@ static void draw_band(table *t, bool again) {
 static double cell_height(table *t, int i, const table_cell *cell, int most_lines) {
     if (cell->kind != CELL_TEXT)
         return TICK_SIDE + 2;
-    type_style main = cell_style(&t->form.columns[i]), under = under_style;
+    type_style main = cell_style(&t->form.columns[i]), under = below_style(cell);
     main.most_lines = under.most_lines = most_lines;
     return typeset_height(t->on->type, cell->main, main, text_width(t, i)) +
            typeset_height(t->on->type, cell->under, under, text_width(t, i));
@@ -140,7 +149,7 @@ static void draw_cell(table *t, int i, const table_cell *cell, double height, in
             sheet_rule(s, x + used, s->y + height - 4, x + width, s->y + height - 4, 0.5, INK_BLACK);
         return;
     }
-    type_style main = cell_style(&t->form.columns[i]), under = under_style;
+    type_style main = cell_style(&t->form.columns[i]), under = below_style(cell);
     main.most_lines = under.most_lines = most_lines;
     under.align = main.align;
     double main_height = typeset_height(s->type, cell->main, main, width);

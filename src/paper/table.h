@@ -27,6 +27,7 @@ typedef struct {
     cell_kind kind; /* a text; a square to tick; a line to write on, after a short `main` */
     text main;
     text under; /* smaller, below it */
+    bool loud;  /* `under` is bold and black */
 } table_cell;
 
 typedef struct {

@@ -1,6 +1,6 @@
 #include "picture/lanes.h"
 
-enum { NAMES = 78, AXIS = 16, LANE = 30, PAD = 3, FOOT = 2 };
+enum { NAMES = 84, AXIS = 16, LANE = 30, PAD = 3, FOOT = 2, STRIP = 7 };
 
 typedef struct {
     const lanes *from;
@@ -63,13 +63,14 @@ static void draw_lane(drawing *d, uint16_t i) {
     const lanes_lane *lane = &d->from->lanes[i];
     double y = y_of(i);
     picture_add(&d->to, (picture_shape){.kind = PICTURE_TEXT,
-                                        .y = y + (lane->remark.len ? PAD : 9),
+                                        .y = y + PAD,
                                         .width = NAMES - 8,
-                                        .height = 12,
+                                        .height = 24,
                                         .stroke = PICTURE_INK,
                                         .words = lane->name,
                                         .size = PICTURE_BODY,
-                                        .bold = true});
+                                        .bold = true,
+                                        .most_lines = lane->remark.len ? 1 : 2});
     picture_add(&d->to, (picture_shape){.kind = PICTURE_TEXT,
                                         .y = y + 15,
                                         .width = NAMES - 8,
@@ -105,7 +106,7 @@ static void draw_shade(drawing *d, const lanes_shade *s) {
 
 static void draw_block(drawing *d, const lanes_block *b) {
     double x = x_of(d, b->from_min), width = x_of(d, b->to_min) - x, y = y_of(b->lane) + PAD;
-    double height = LANE - 2 * PAD;
+    double height = LANE - 2 * PAD, strip = b->beside ? STRIP : 0;
     if (width <= 0)
         return;
     picture_add(&d->to, (picture_shape){.kind = PICTURE_BOX,
@@ -120,23 +121,25 @@ static void draw_block(drawing *d, const lanes_block *b) {
         picture_add(&d->to, (picture_shape){.kind = PICTURE_BOX,
                                             .x = x + 0.8,
                                             .y = y,
-                                            .width = width - 1.6,
+                                            .width = strip,
                                             .height = height,
-                                            .fill = PICTURE_FAINT,
+                                            .stroke = PICTURE_INK,
+                                            .weight = 0.6,
+                                            .fill = PICTURE_INK,
                                             .hatched = true});
     picture_add(&d->to, (picture_shape){.kind = PICTURE_TEXT,
-                                        .x = x + PAD + 1,
+                                        .x = x + PAD + 1 + strip,
                                         .y = y + 1.5,
-                                        .width = width - 2 * PAD,
+                                        .width = width - 2 * PAD - strip,
                                         .height = 12,
                                         .stroke = PICTURE_INK,
                                         .words = b->title,
                                         .size = PICTURE_BODY,
                                         .bold = true});
     picture_add(&d->to, (picture_shape){.kind = PICTURE_TEXT,
-                                        .x = x + PAD + 1,
+                                        .x = x + PAD + 1 + strip,
                                         .y = y + 12.5,
-                                        .width = width - 2 * PAD,
+                                        .width = width - 2 * PAD - strip,
                                         .height = 10,
                                         .stroke = PICTURE_INK,
                                         .words = b->words});
