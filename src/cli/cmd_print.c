@@ -3,8 +3,8 @@
 #include <string.h>
 
 #include "base/json_out.h"
-#include "base/number.h"
 #include "base/sys.h"
+#include "cli/build.h"
 #include "cli/commands.h"
 #include "paper/paper.h"
 
@@ -15,6 +15,7 @@ typedef struct {
     cli_call *call;
     const char *source;
     const kit *kit;
+    desk *build; /* NULL: a kit folder */
     paper_setup setup;
     buf pdf;
     paper_notes notes;
@@ -56,14 +57,6 @@ static bool read_list(const job *j, const char *option, kit_index (*find)(const 
     return true;
 }
 
-static bool read_count(const job *j, const char *option, int64_t low, int64_t high, int64_t *out, err *e) {
-    const char *value = cli_value(j->call, option);
-    number_fault why;
-    if (!value || number_integer(text_of(value), low, high, out, &why))
-        return true;
-    return err_input(e, arena_format(j->call->memory, "--%s", option).at, why.remedy, "%s", why.cause);
-}
-
 /* "3" also names the box whose number is "box 3". */
 static kit_index find_box(const kit *k, text number) {
     kit_index i = kit_find_container(k, number);
@@ -76,9 +69,9 @@ static kit_index find_box(const kit *k, text number) {
 
 static bool compose_check_sheets(job *j, err *e) {
     kit_indices boxes;
-    int64_t copies = 1;
+    int64_t copies;
     if (!read_list(j, "box", find_box, "containers.csv", &boxes, e) ||
-        !read_count(j, "copies", 1, 20, &copies, e))
+        !build_option(j->call, "copies", 1, 20, 1, &copies, e))
         return false;
     paper_check_choice choice = {.boxes = boxes.list, .n_boxes = boxes.n, .copies = (int)copies};
     return paper_check_sheets(j->call->memory, &j->setup, j->kit, &choice, &j->pdf, &j->notes, e);
@@ -92,8 +85,19 @@ static bool compose_job_cards(job *j, err *e) {
     return paper_job_cards(j->call->memory, &j->setup, j->kit, &choice, &j->pdf, &j->notes, e);
 }
 
+static bool needs_build(const job *j, const char *what, err *e) {
+    return j->build || err_input(e, j->source, "name a build file; see kitbench new --help",
+                                 "it is a kit folder, and %s needs a build", what);
+}
+
+static bool compose_report(job *j, err *e) {
+    return needs_build(j, "the report", e) &&
+           paper_report(j->call->memory, &j->setup, j->kit, j->build->stock, &j->pdf, &j->notes, e);
+}
+
 static const sheet_kind kinds[] = {
     {"check-sheets", "the rows of each box to tick at the stock check", compose_check_sheets},
+    {"report", "what is missing or damaged, for the maker and the carrier", compose_report},
     {"job-cards", "a card for each step", compose_job_cards},
 };
 enum { N_KINDS = sizeof kinds / sizeof kinds[0] };
@@ -149,16 +153,32 @@ static int compose_and_write(job *j, const sheet_kind *kind) {
     return code;
 }
 
+static int print_kit(job *j, const sheet_kind *kind) {
+    err e = {0};
+    faults f = faults_in(j->call->memory);
+    const kit_workshop *none;
+    if (!kit_read(j->call->memory, j->source, NULL, &f, &j->kit, &none, &e))
+        return e.kind == ERR_NONE ? cli_fail_faults(j->call, &f) : cli_fail(&e);
+    j->setup = (paper_setup){.as_of = PAPER_NO_MOMENT, .find_picture = find_picture, .context = j};
+    return compose_and_write(j, kind);
+}
+
+static int print_build(job *j, const sheet_kind *kind) {
+    err e = {0};
+    if (!desk_open(j->call->memory, j->source, DESK_READ, "print", &j->build, &e))
+        return cli_fail(&e);
+    j->kit = j->build->kit;
+    j->setup = (paper_setup){.as_of = j->build->changed};
+    int code = compose_and_write(j, kind);
+    desk_close(j->build);
+    return code;
+}
+
 int cmd_print(cli_call *call) {
     err e = {0};
+    job j = {.call = call, .source = call->arguments[0]};
     const sheet_kind *kind = find_kind(call->arguments[1], &e);
     if (!kind)
         return cli_fail(&e);
-    job j = {.call = call, .source = call->arguments[0]};
-    faults f = faults_in(call->memory);
-    const kit_workshop *none;
-    if (!kit_read(call->memory, j.source, NULL, &f, &j.kit, &none, &e))
-        return e.kind == ERR_NONE ? cli_fail_faults(call, &f) : cli_fail(&e);
-    j.setup = (paper_setup){.as_of = PAPER_NO_MOMENT, .find_picture = find_picture, .context = &j};
-    return compose_and_write(&j, kind);
+    return sys_is_folder(j.source) ? print_kit(&j, kind) : print_build(&j, kind);
 }

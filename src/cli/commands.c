@@ -216,8 +216,10 @@ static const cli_command commands[] = {
         .summary = "sheets to write on and to hang up, as a PDF",
         .details = "WHAT is one of\n"
                    "  check-sheets  the rows of each box to tick at the stock check; --box, --copies\n"
+                   "  report        what is missing or damaged, for the maker and the carrier\n"
                    "  job-cards     a card for each step; --step\n"
-                   "Both need no more than a kit folder. The same input gives the same bytes.",
+                   "Check sheets and job cards need no more than a kit folder; the pictures of steps\n"
+                   "are taken from there. The same input gives the same bytes.",
         .run = cmd_print,
         .options = {{"output", 'o', "OUT.pdf", "where the PDF is written"},
                     {"paper", 0, "SIZE", "a4 (unless said otherwise) or letter"},

@@ -145,7 +145,7 @@ static void draw_finds(sheet *s) {
         {.head = "pieces", .width = MM(20)},
         {.head = "what it is, and every number that stands on it", .share = 1},
     };
-    enum { LINE = 20, ABOVE = 44, BELOW = 20 };
+    enum { LINE = 20, ABOVE = 44, BELOW = 30 };
     sheet_room(s, ABOVE + 2 * LINE + BELOW);
     int lines = (int)((sheet_left_over(s) - ABOVE - BELOW) / LINE);
     lines = lines < 2 ? 2 : lines > 5 ? 5 : lines;
@@ -173,10 +173,12 @@ static void draw_how_to(sheet *s) {
 
 static void draw_entry(sheet *s) {
     s->y += 8;
-    sheet_paragraph(s,
-                    TEXT("Typed in with “kitbench enter FILE”, a line for each bag, in these words: "
-                         "bag B3 all right except row 7: 11"),
-                    note_style, s->left, sheet_width(s));
+    sheet_paragraph(
+        s,
+        TEXT("Typed in with “kitbench enter FILE”, a line for each bag, in these words: bag B3 all right "
+             "except row 7: 11, row 9: 4 and 1 damaged · bag C2 missing · bag C4 extra 3 \"M5x16 pan "
+             "head\""),
+        note_style, s->left, sheet_width(s));
 }
 
 static void compose(sheet *s, const void *what) {

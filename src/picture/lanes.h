@@ -1,7 +1,7 @@
 /* lanes.h: an evening as lanes: time from left to right, a lane for each person, a block for each piece of work.
  *
  * Blocks of one lane do not overlap in a right plan; those that do are drawn over each other. What is beside the work
- * (a supervisor) is hatched, what nobody can work in (opening, closing, not there) is washed and named.
+ * (a supervisor) has a hatched strip; what nobody can work in (opening, closing, not there) is washed and named.
  */
 #ifndef PICTURE_LANES_H
 #define PICTURE_LANES_H

@@ -1,220 +1,183 @@
 #include "sample.h"
 
+#include <assert.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "base/buf.h"
+#include "base/csv.h"
+
 /* Invented; the designations are in the standards' own form. */
-static const struct {
-    const char *number, *name, *designation, *makers;
-} shapes[] = {
-    {"F-0625", "Hexagon socket screw", "ISO 4762 M6x25-8.8", "SK 625-88"},
-    {"F-0620", "Hexagon socket screw", "ISO 4762 M6x20-8.8", "SK 620-88"},
-    {"W-06", "Washer", "ISO 7089 6-200HV", ""},
-    {"N-06", "Self-locking nut", "ISO 7040 M6-8", "NL 06 / NL-06-8"},
-    {"P-113", "Roller carriage, left hand, with its two rollers and the retaining pin", "", "RC-L 113"},
-    {"P-114", "גלגלת מתכת, שמאל", "", "RC-R 114"},
-    {"P-115", "Führungsrolle Ø 62 – příliš žluťoučký kůň", "", "FR 62"},
-    {"P-116", "بكرة الحبل", "", "ROPE 8 mm"},
-};
-enum { N_SHAPES = sizeof shapes / sizeof shapes[0] };
+static const char parts[] =
+    "part,name,designation,makers_numbers\n"
+    "F-0625,Hexagon socket screw,ISO 4762 M6x25-8.8,SK 625-88\n"
+    "F-0620,Hexagon socket screw,ISO 4762 M6x20-8.8,SK 620-88\n"
+    "W-06,\"%.*s\",ISO 7089-6-200HV,\n"
+    "N-06,Self-locking nut,ISO 7040 M6-8,NL 06; NL-06-8\n"
+    "P-113,\"Roller carriage, left hand, with its two rollers and the retaining pin\",,RC-L 113\n"
+    "P-114,\"גלגלת מתכת, שמאל\",,RC-R 114\n"
+    "P-115,Führungsrolle Ø 62 – příliš žluťoučký kůň,,FR 62\n"
+    "P-116,بكرة الحبل,,ROPE 8 mm\n";
+static const char *const numbers[] = {"F-0625", "F-0620", "W-06", "N-06", "P-113", "P-114", "P-115", "P-116"};
+enum { N_PARTS = sizeof numbers / sizeof numbers[0] };
 
-static void make_parts(arena *a, kit *k, text long_name) {
-    k->n_parts = N_SHAPES;
-    k->parts = arena_array(a, kit_part, N_SHAPES);
-    for (uint32_t i = 0; i < N_SHAPES; i++) {
-        kit_part *p = &k->parts[i];
-        *p = (kit_part){.row = i + 2,
-                        .number = text_of(shapes[i].number),
-                        .name = text_of(shapes[i].name),
-                        .designation = text_of(shapes[i].designation),
-                        .mass_mg = -1};
-        if (shapes[i].makers[0]) {
-            p->makers_numbers.n = 1;
-            p->makers_numbers.list = arena_array(a, text, 1);
-            p->makers_numbers.list[0] = text_of(shapes[i].makers);
-        }
+typedef struct {
+    arena *a;
+    kit_table *list;
+    uint32_t n;
+} tables;
+
+/* Takes the buffer's CSV as a table; the buffer is freed. */
+static void add_table(tables *t, const char *name, buf *csv) {
+    text copy = arena_text(t->a, buf_text(csv));
+    buf_free(csv);
+    faults f = faults_in(t->a);
+    csv_table read;
+    bool ok = csv_read(t->a, copy, ',', text_of(name), &f, &read);
+    assert(ok);
+    (void)ok;
+    kit_table *to = &t->list[t->n++];
+    to->name = to->file = text_of(name);
+    to->n_columns = read.records[0].n;
+    to->n_rows = (uint32_t)read.n - 1;
+    to->columns = arena_array(t->a, text, to->n_columns);
+    to->cells = arena_array(t->a, text, (size_t)to->n_columns * to->n_rows);
+    to->row_numbers = arena_array(t->a, uint32_t, to->n_rows);
+    for (uint32_t c = 0; c < to->n_columns; c++)
+        to->columns[c] = read.records[0].cells[c].value;
+    for (uint32_t r = 0; r < to->n_rows; r++) {
+        to->row_numbers[r] = r + 2;
+        for (uint32_t c = 0; c < read.records[r + 1].n; c++)
+            to->cells[(size_t)r * to->n_columns + c] = read.records[r + 1].cells[c].value;
     }
-    if (long_name.len)
-        k->parts[2].name = long_name;
 }
 
-static void make_containers(arena *a, kit *k, sample_size size) {
-    k->n_containers = size.boxes + size.bags;
-    k->containers = arena_array(a, kit_container, k->n_containers);
+static void add_plain(tables *t, const char *name, const char *csv) {
+    buf b = {0};
+    buf_add_z(&b, csv);
+    add_table(t, name, &b);
+}
+
+static void add_parts(tables *t, text long_name) {
+    text name = long_name.len ? long_name : TEXT("Washer");
+    buf b = {0};
+    buf_addf(&b, parts, TEXT_ARG(name));
+    add_table(t, "parts", &b);
+}
+
+static void add_containers(tables *t, sample_size size) {
+    buf b = {0};
+    buf_add_z(&b, "container,name,kind,inside,gross_mass_kg,label,lift_people\n");
     for (uint32_t i = 0; i < size.boxes; i++)
-        k->containers[i] = (kit_container){.number = arena_format(a, "%u", i + 1),
-                                           .name = TEXT_INIT("Carriages and guides"),
-                                           .kind = KIT_BOX,
-                                           .inside = KIT_NONE,
-                                           .gross_mass_g = 24600,
-                                           .lift_people = i == 0 ? 2 : 0};
+        buf_addf(&b, "box %u,Carriages and guides,box,,24.6,,%d\n", i + 1, i == 0 ? 2 : 0);
     for (uint32_t i = 0; i < size.bags; i++)
-        k->containers[size.boxes + i] = (kit_container){.number = arena_format(a, "B%u", i + 1),
-                                                        .name = TEXT_INIT("Fasteners for the ring"),
-                                                        .kind = KIT_BAG,
-                                                        .inside = i % size.boxes,
-                                                        .gross_mass_g = 420,
-                                                        .label = TEXT_INIT("lot 7")};
-    if (size.long_name.len && size.bags > 1)
-        k->containers[size.boxes + 1].name = size.long_name;
+        buf_addf(&b, "B%u,%.*s,bag,box %u,0.42,lot 7,\n", i + 1,
+                 TEXT_ARG(size.long_name.len && i == 1 ? size.long_name : TEXT("Fasteners for the ring")),
+                 1 + i % size.boxes);
+    add_table(t, "containers", &b);
 }
 
-static void make_rows(arena *a, kit *k, sample_size size) {
-    k->n_rows = size.rows;
-    k->rows = arena_array(a, kit_row, size.rows);
-    for (uint32_t i = 0; i < size.rows; i++)
-        k->rows[i] = (kit_row){.row = i + 2,
-                               .container = size.bags ? size.boxes + i % size.bags : i % size.boxes,
-                               .line = 1 + (size.bags ? i / size.bags : i / size.boxes),
-                               .part = i % N_SHAPES,
-                               .quantity = 4 + i % 9,
-                               .spare = i % 5 == 0};
+static void add_rows(tables *t, sample_size size) {
+    buf b = {0};
+    buf_add_z(&b, "container,line,part,quantity,spare\n");
+    for (uint32_t i = 0; i < size.rows; i++) {
+        uint32_t n = size.bags ? size.bags : size.boxes;
+        buf_addf(&b, "%s%u,%u,%s,%u,%d\n", size.bags ? "B" : "box ", 1 + i % n, 1 + i / n,
+                 numbers[i % N_PARTS], 4 + i % 9, i % 5 == 0);
+    }
+    add_table(t, "rows", &b);
 }
 
-static void make_workplaces(arena *a, kit *k) {
-    k->n_works = 3;
-    k->works = arena_array(a, kit_named, 3);
-    k->works[0] = (kit_named){.number = TEXT_INIT("striking"), .name = TEXT_INIT("striking pins")};
-    k->works[1] = (kit_named){.number = TEXT_INIT("assembly"), .name = TEXT_INIT("assembly")};
-    k->works[2] = (kit_named){.number = TEXT_INIT("live"), .name = TEXT_INIT("work under voltage")};
-    k->n_zones = 2;
-    k->zones = arena_array(a, kit_zone, 2);
-    k->zones[0] = (kit_zone){.number = TEXT_INIT("bench"), .name = TEXT_INIT("Bench with vice"), .groups = 2};
-    k->zones[1] = (kit_zone){
-        .number = TEXT_INIT("east"), .name = TEXT_INIT("East side"), .kind = KIT_ZONE, .groups = 1};
-    k->n_sub_assemblies = 1;
-    k->sub_assemblies = arena_array(a, kit_sub_assembly, 1);
-    k->sub_assemblies[0] =
-        (kit_sub_assembly){.number = TEXT_INIT("carriages"), .name = TEXT_INIT("Roller carriages")};
-    k->n_tools = 3;
-    k->tools = arena_array(a, kit_tool, 3);
-    k->tools[0] = (kit_tool){.number = TEXT_INIT("hex-5"),
-                             .name = TEXT_INIT("Hexagon key"),
-                             .size = TEXT_INIT("5 mm"),
-                             .needed = 2};
-    k->tools[1] = (kit_tool){.number = TEXT_INIT("tw-25"),
-                             .name = TEXT_INIT("Torque wrench"),
-                             .size = TEXT_INIT("5 to 25 Nm"),
-                             .needed = 1};
-    k->tools[2] = (kit_tool){
-        .number = TEXT_INIT("goggles"), .name = TEXT_INIT("Goggles"), .needed = 6, .protective = true};
-    k->n_consumables = 1;
-    k->consumables = arena_array(a, kit_consumable, 1);
-    k->consumables[0] = (kit_consumable){.number = TEXT_INIT("lock"),
-                                         .name = TEXT_INIT("Thread locker, medium"),
-                                         .quantity = 10,
-                                         .unit = KIT_ML};
-    k->n_skills = 1;
-    k->skills = arena_array(a, kit_named, 1);
-    k->skills[0] = (kit_named){.number = TEXT_INIT("torque"), .name = TEXT_INIT("tightening by torque")};
+static void add_workshop_words(tables *t) {
+    add_plain(t, "works", "work,name\nstriking,striking pins\nassembly,assembly\nlive,work under voltage\n");
+    add_plain(t, "zones",
+              "zone,name,kind,groups\nbench,Bench with vice,workplace,2\neast,East side,zone,1\n");
+    add_plain(t, "sub_assemblies", "sub_assembly,name,buffer_min\ncarriages,Roller carriages,30\n");
+    add_plain(
+        t, "tools",
+        "tool,name,size,needed,protective\nhex-5,Hexagon key,5 mm,2,no\ntw-25,Torque wrench,5 to 25 Nm,1,no\n"
+        "goggles,Goggles,,6,yes\n");
+    add_plain(t, "consumables", "consumable,name,quantity,unit\nlock,\"Thread locker, medium\",10,ml\n");
+    add_plain(t, "skills", "skill,name\ntorque,tightening by torque\n");
 }
 
-static kit_texts texts_of(arena *a, const char *one, const char *two) {
-    kit_texts t = {arena_array(a, text, 2), 2};
-    t.list[0] = text_of(one);
-    t.list[1] = text_of(two);
-    return t;
-}
-
-static void make_steps(arena *a, kit *k, sample_size size) {
-    k->n_steps = size.steps;
-    k->steps = arena_array(a, kit_step, size.steps);
+static void add_steps(tables *t, sample_size size) {
+    static const char *const supervision[] = {"in the room", "beside the work", "adult does it"};
+    buf b = {0};
+    buf_add_z(&b, "step,name,sub_assembly,work,low_min,likely_min,high_min,people,supervision,zone,may_pause,"
+                  "safe_state,resume_min,change_over_min,delay_min,delay_text,wear,not_wear,not_beside,page,"
+                  "instruction\n");
     for (uint32_t i = 0; i < size.steps; i++) {
-        kit_step *s = &k->steps[i];
-        *s = (kit_step){.row = i + 2,
-                        .number = arena_format(a, "S%02u", i + 1),
-                        .name = TEXT_INIT("Fit the rollers and strike the pins home"),
-                        .sub_assembly = i % 2 ? KIT_NONE : 0,
-                        .work = i % 2,
-                        .low_min = 20,
-                        .likely_min = 30,
-                        .high_min = 50,
-                        .people = 2,
-                        .supervision = (kit_supervision)(i % 3),
-                        .zone = i % 2,
-                        .may_pause = i % 2 == 0,
-                        .safe_state = TEXT_INIT("pins home or out, never half-way; carriage lying flat"),
-                        .resume_min = 5,
-                        .page = TEXT_INIT("14"),
-                        .delay_min = i % 3 == 1 ? 720 : 0,
-                        .delay_text = i % 3 == 1 ? TEXT("cures at 15 °C or more") : TEXT(""),
-                        .instruction =
-                            TEXT_INIT("Grease both axles thinly. Set a roller between the cheeks, line up "
-                                      "the holes and start the pin by hand.\nStrike the pin home with the "
-                                      "soft-faced hammer until its shoulder sits.\nSpin the roller: it "
-                                      "runs free without play.")};
-        s->wear = texts_of(a, "goggles, everyone within 3 m", "closed shoes");
-        s->not_wear = texts_of(a, "gloves", "rings or loose hair");
-        s->not_beside.n = 1;
-        s->not_beside.list = arena_array(a, kit_index, 1);
-        s->not_beside.list[0] = 2;
+        text name =
+            size.long_name.len && i == 1 ? size.long_name : TEXT("Fit the rollers and strike the pins home");
+        buf_addf(&b, "S%02u,%.*s,%s,%s,20,30,50,2,%s,%s,%s,", i + 1, TEXT_ARG(name), i % 2 ? "" : "carriages",
+                 i % 2 ? "assembly" : "striking", supervision[i % 3], i % 2 ? "east" : "bench",
+                 i % 2 ? "no" : "yes");
+        buf_addf(&b, "pins home or out; never half-way,5,10; 20,%d,%s,", i % 3 == 1 ? 720 : 0,
+                 i % 3 == 1 ? "cures at 15 °C or more" : "");
+        buf_add_z(
+            &b,
+            "\"goggles, everyone within 3 m; closed shoes\",gloves; rings or loose hair,live,14,"
+            "\"Grease both axles thinly. Set a roller between the cheeks, line up the holes and start the "
+            "pin by hand.\nStrike the pin home with the soft-faced hammer until its shoulder sits.\n"
+            "Spin the roller: it runs free without play.\"\n");
     }
-    if (size.long_name.len && size.steps > 1)
-        k->steps[1].name = size.long_name;
+    add_table(t, "steps", &b);
 }
 
-static void make_step_lists(arena *a, kit *k, sample_size size) {
-    uint32_t n = size.steps;
-    k->step_after = arena_array(a, kit_after, n);
-    k->step_parts = arena_array(a, kit_step_part, 3 * n);
-    k->step_tools = arena_array(a, kit_step_tool, 3 * n);
-    k->step_cautions = arena_array(a, kit_step_caution, n);
-    k->step_tests = arena_array(a, kit_step_test, 2 * n);
-    for (uint32_t i = 0; i < n; i++) {
-        if (i > 0)
-            k->step_after[k->n_step_after++] = (kit_after){.step = i, .after = i - 1};
-        k->step_parts[k->n_step_parts++] = (kit_step_part){.step = i,
-                                                           .part = 0,
-                                                           .quantity = 4,
-                                                           .tightening = KIT_TORQUE,
-                                                           .torque_cnm = 950,
-                                                           .condition = KIT_THREAD_LOCKED,
-                                                           .order = TEXT_INIT("crosswise, twice"),
-                                                           .closed_by = KIT_NONE};
-        k->step_parts[k->n_step_parts++] =
-            (kit_step_part){.step = i, .part = 2, .quantity = 8, .torque_cnm = -1, .closed_by = KIT_NONE};
-        bool last = i + 1 == n;
-        k->step_parts[k->n_step_parts++] = (kit_step_part){.step = i,
-                                                           .part = 3,
-                                                           .quantity = 4,
-                                                           .tightening = last ? KIT_HAND : KIT_LOOSE,
-                                                           .torque_cnm = -1,
-                                                           .closed_by = last ? KIT_NONE : n - 1};
-        for (uint32_t t = 0; t < 3; t++)
-            k->step_tools[k->n_step_tools++] = (kit_step_tool){.step = i, .tool = t, .quantity = 1 + t};
-        k->step_cautions[k->n_step_cautions++] =
-            (kit_step_caution){.step = i,
-                               .hazard = TEXT_INIT("splinters fly when the pin is struck"),
-                               .who = TEXT_INIT("everyone within 3 m"),
-                               .control = TEXT_INIT("goggles on, others stand behind the line")};
-        k->step_tests[k->n_step_tests++] = (kit_step_test){.step = i,
-                                                           .what = TEXT_INIT("gap between roller and cheek"),
-                                                           .unit = TEXT_INIT("mm"),
-                                                           .low_milli = 200,
-                                                           .high_milli = 800,
-                                                           .signed_by = KIT_SUPERVISOR_SIGNS};
-        k->step_tests[k->n_step_tests++] =
-            (kit_step_test){.step = i,
-                            .what = TEXT_INIT("every pin sits on its shoulder"),
-                            .low_milli = INT64_MIN,
-                            .high_milli = INT64_MAX,
-                            .hold_point = true,
-                            .signed_by = KIT_LEADER_SIGNS};
+static void add_step_lists(tables *t, sample_size size) {
+    buf after = {0}, drawn = {0}, tools = {0}, cautions = {0}, tests = {0};
+    buf_add_z(&after, "step,after\n");
+    buf_add_z(&drawn, "step,part,quantity,tightening,torque_nm,condition,order,closed_by\n");
+    buf_add_z(&tools, "step,tool,quantity\n");
+    buf_add_z(&cautions, "step,hazard,who,control\n");
+    buf_add_z(&tests, "step,what,unit,low,high,hold_point,signed_by\n");
+    for (uint32_t i = 1; i <= size.steps; i++) {
+        if (i > 1)
+            buf_addf(&after, "S%02u,S%02u\n", i, i - 1);
+        buf_addf(&drawn,
+                 "S%02u,F-0625,4,torque,9.5,thread-locked,\"crosswise, twice\",\nS%02u,W-06,8,none,,,,\n", i,
+                 i);
+        if (i < size.steps)
+            buf_addf(&drawn, "S%02u,N-06,4,loose,,,,S%02u\n", i, size.steps);
+        else
+            buf_addf(&drawn, "S%02u,N-06,4,hand,,,,\n", i);
+        buf_addf(&tools, "S%02u,hex-5,1\nS%02u,tw-25,2\nS%02u,goggles,3\n", i, i, i);
+        buf_addf(
+            &cautions,
+            "S%02u,splinters fly when the pin is struck,everyone within 3 m,\"goggles on, others stand behind "
+            "the line\"\n",
+            i);
+        buf_addf(&tests,
+                 "S%02u,gap between roller and cheek,mm,0.2,0.8,no,supervisor\n"
+                 "S%02u,every pin sits on its shoulder,,,,yes,leader\n",
+                 i, i);
     }
+    add_table(t, "step_after", &after);
+    add_table(t, "step_parts", &drawn);
+    add_table(t, "step_tools", &tools);
+    add_table(t, "step_cautions", &cautions);
+    add_table(t, "step_tests", &tests);
 }
 
 const kit *sample_kit(arena *a, sample_size size) {
-    kit *k = arena_new(a, kit);
-    k->number = TEXT("ring");
-    k->name = TEXT("Turning ring");
-    k->serial = TEXT("0007");
-    k->revision = TEXT("C");
-    k->maker = TEXT("Ring and Roller Works (invented)");
-    k->contact = TEXT("parts@example.org");
-    k->report_within_days = 14;
-    k->carrier_within_days = 7;
-    make_parts(a, k, size.long_name);
-    make_containers(a, k, size);
-    make_rows(a, k, size);
-    make_workplaces(a, k);
-    make_steps(a, k, size);
-    make_step_lists(a, k, size);
+    tables t = {.a = a, .list = arena_array(a, kit_table, 20)};
+    add_plain(&t, "kit",
+              "kit,name,serial,revision,maker,contact,report_within_days,carrier_within_days\n"
+              "ring,Turning ring,0007,C,Ring and Roller Works (invented),parts@example.org,14,7\n");
+    add_parts(&t, size.long_name);
+    add_containers(&t, size);
+    add_rows(&t, size);
+    add_workshop_words(&t);
+    add_steps(&t, size);
+    add_step_lists(&t, size);
+    faults f = faults_in(a);
+    const kit *k = NULL;
+    if (!kit_from_tables(a, &(kit_tables){.list = t.list, .n = t.n}, &f, &k)) {
+        for (size_t i = 0; i < f.n; i++)
+            fprintf(stderr, "%.*s: %.*s; %.*s\n", TEXT_ARG(fault_place_text(a, f.list[i].place)),
+                    TEXT_ARG(f.list[i].cause), TEXT_ARG(f.list[i].remedy));
+        abort();
+    }
     return k;
 }
