@@ -176,6 +176,9 @@ static void same_rows(arena *a, const draft_list *one, const draft_list *other, 
         fail_msg("%s as %.*s differs near row %u", file, TEXT_ARG(dialect_in_words(a, d)), i);
 }
 
+/* The quick run takes every fifth copy, which over the three lists meets each letter, break and separator. */
+static unsigned every = 5;
+
 static void every_dialect_says_the_same(void **state) {
     (void)state;
     static const char separators[] = {',', ';', '\t'};
@@ -187,7 +190,7 @@ static void every_dialect_says_the_same(void **state) {
             skip();
         draft_list original = read_as(a, data_file(a, arena_format(a, "boms/%s", lists[l].file).at),
                                       lists[l].file, DRAFT_AS_GUESSED);
-        for (unsigned n = 0; n < 3 * LETTERS * BREAKS * 4; n++) {
+        for (unsigned n = 0; n < 3 * LETTERS * BREAKS * 4; n += every) {
             dialect d = {separators[n % 3], (letters)(n / 3 % LETTERS),
                          (line_break)(n / 3 / LETTERS % BREAKS), n / 3 / LETTERS / BREAKS % 2, false};
             bool with_commas = n / 3 / LETTERS / BREAKS / 2;
@@ -264,7 +267,10 @@ static void the_order_of_columns_does_not_matter(void **state) {
     }
 }
 
-int main(void) {
+int main(int argc, char **argv) {
+    (void)argv;
+    if (argc > 1)
+        every = 1;
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rows_are_as_people_read_them),         cmocka_unit_test(every_row_is_accounted_for),
         cmocka_unit_test(every_dialect_says_the_same),          cmocka_unit_test(metres_are_read),
