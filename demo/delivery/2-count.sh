@@ -3,4 +3,4 @@ at "2027-03-02 19:34" enter "$build" demo/delivery/sheet-pair-1.txt
 at "2027-03-02 19:41" enter "$build" demo/delivery/sheet-pair-2.txt
 at "2027-03-02 19:43" count "$build" GM24-120-R 1 --by Pixel
 at "2027-03-02 19:46" enter "$build" demo/delivery/sheet-pair-3.txt
-at "2027-03-02 19:52" enter "$build" demo/delivery/sheet-batteries.txt
+at "2027-03-02 19:52" enter "$build" demo/delivery/sheet-box-8.txt
