@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "sched/construct.h"
+#include "sched/population.h"
 #include "sched/prove.h"
 
 #define DEFAULT_MEMORY ((uint64_t)256 << 20)
@@ -130,6 +131,13 @@ static void run(solve *s) {
         solve_offer(s, o->known_starts);
     if (!solve_is_over(s))
         construct(s);
+    rng r = rng_open(o->seed, 0);
+    if (o->schedules > 0) { /* generation only */
+        population_run(s, &r, o->schedules);
+        return;
+    }
+    if (!solve_is_over(s))
+        population_run(s, &r, 1000);
     /* Not yet known to the prover: reservoirs, sets that may not all overlap, refusals. */
     if (!solve_is_over(s) && s->m.reservoirs == 0 && s->m.sets == 0 && !s->options.check)
         prove(s);
