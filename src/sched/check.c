@@ -273,7 +273,7 @@ static bool stock_ok(const checked *c, const scratch *s) {
 static bool overlaps_ok(const checked *c) {
     const sched_problem *p = c->p;
     for (size_t k = 0; k < p->pairs.n; k++) {
-        int32_t a = p->pairs.at[k].a, b = p->pairs.at[k].b;
+        int32_t a = p->pairs.at[k].task[0], b = p->pairs.at[k].task[1];
         bool empty = c->start[a] == c->end[a] || c->start[b] == c->end[b];
         if (!empty && c->start[a] < c->end[b] && c->start[b] < c->end[a])
             return broken(c, a, b, SCHED_NONE, c->start[a], "overlaps a task it must not overlap");

@@ -7,7 +7,7 @@
 #define ALWAYS_INLINE inline __attribute__((always_inline))
 
 bool fast_suits(const model *m) {
-    if (m->reservoirs > 0 || m->sets > 0)
+    if (m->reservoirs > 0)
         return false;
     for (int32_t i = 0; i < m->n; i++) {
         if (m->extra[i] > 0)

@@ -1,6 +1,6 @@
 /* fast.h: the schedule generator of the inner loops. Private to sched/.
  *
- * The same schedules as generate.h for problems without reservoirs, sets, maps and costly cuts, some twenty times faster: one
+ * The same schedules as generate.h for problems without reservoirs, maps and costly cuts, some twenty times faster: one
  * word of free capacity for each time unit, a fit is one subtraction and one mask. Besides placing early it places late,
  * from the end backwards, on the same calendar, which is what forward-backward improvement needs.
  */

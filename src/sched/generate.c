@@ -85,28 +85,6 @@ static int32_t last_blocked(const generator *g, int32_t i, int32_t s, int32_t e)
     return -1;
 }
 
-/* A start later than s that the sets of tasks not to overlap ask for, or s. */
-static int32_t past_overlaps(const generator *g, int32_t i, int32_t s, int32_t e) {
-    const model *m = g->m;
-    for (int32_t k = m->set_of_at[i]; k < m->set_of_at[i + 1] && s < e; k++) {
-        int32_t set = m->set_of[k], from = s, to = e;
-        for (int32_t j = m->set_at[set]; j < m->set_at[set + 1] && from < to; j++) {
-            int32_t other = m->set_task[j];
-            if (other == i)
-                continue;
-            if (!g->placed[other]) {
-                to = from; /* judged when the last of them is placed */
-                break;
-            }
-            from = g->start[other] > from ? g->start[other] : from;
-            to = g->end[other] < to ? g->end[other] : to;
-        }
-        if (from < to)
-            return to;
-    }
-    return s;
-}
-
 /* A start later than s that one reservoir asks for, s when it fits, INT32_MAX when never as things stand. */
 static int32_t past_shortage(const generator *g, int32_t v, int64_t draw, int64_t give, int32_t s,
                              int32_t e) {
@@ -175,8 +153,6 @@ static int32_t find_start(generator *g, int32_t i) {
             s = last_blocked(g, i, s, e) + 1;
         }
         if (s <= before)
-            s = past_overlaps(g, i, before, e);
-        if (s == before)
             s = past_shortages(g, i, before, e);
         if (s == before)
             return s;

@@ -49,6 +49,10 @@ bool solve_is_over(solve *s) {
     return s->stopped;
 }
 
+bool solve_is_stale(const solve *s) {
+    return s->refusal->sets != s->known_sets || s->refusal->bound_sets != s->known_bound_sets;
+}
+
 void solve_raise_bound(solve *s, int32_t bound) {
     if (bound <= s->lower_bound)
         return;
@@ -73,14 +77,15 @@ bool solve_offer(solve *s, const int32_t *starts) {
     if (s->options.check) {
         sched_refusal *why = s->refusal;
         int32_t sets = why->sets, bounds = why->bound_sets;
+        if (refusal_applies(why, s->problem, starts, 0, 0))
+            return false; /* said before: do not ask again */
         if (!s->options.check(s->options.user, starts, why)) {
-            s->refused = true;
             if (why->failed) {
                 s->stopped = true;
-            } else if (why->sets == sets && why->bound_sets == bounds) {
+            } else if (!refusal_applies(why, s->problem, starts, sets, bounds)) {
                 s->broken = true;
                 fault_set(&s->fault, SCHED_FAULT_INTERNAL, SCHED_NONE, SCHED_NONE, SCHED_NONE, 0,
-                          "the caller's check refused a schedule without a reason");
+                          "the caller's check refused a schedule without a reason that holds in it");
             }
             return false;
         }

@@ -142,48 +142,14 @@ static bool build_order(model *m, memory *mem, int32_t *sorted) {
     return true;
 }
 
-static bool build_sets(model *m, memory *mem) {
-    const sched_problem *p = m->problem;
-    m->sets = (int32_t)(p->pairs.n + p->sets.n);
-    size_t members = 2 * p->pairs.n + p->set_members.n;
-    m->set_at = memory_array(mem, int32_t, m->sets + 1);
-    m->set_task = memory_array(mem, int32_t, members);
-    m->set_of_at = memory_array(mem, int32_t, m->n + 1);
-    m->set_of = memory_array(mem, int32_t, members);
-    int32_t *fill = memory_array(mem, int32_t, m->n + 1);
-    if (!m->set_at || !m->set_task || !m->set_of_at || !m->set_of || !fill)
-        return false;
-    int32_t n = 0, set = 0;
-    for (size_t k = 0; k < p->pairs.n; k++) {
-        m->set_task[n++] = p->pairs.at[k].a;
-        m->set_task[n++] = p->pairs.at[k].b;
-        m->set_at[++set] = n;
-    }
-    for (size_t k = 0; k < p->sets.n; k++) {
-        for (size_t j = 0; j < p->sets.at[k].n; j++)
-            m->set_task[n++] = p->set_members.at[p->sets.at[k].at + j];
-        m->set_at[++set] = n;
-    }
-    for (int32_t k = 0; k < n; k++)
-        m->set_of_at[m->set_task[k] + 1]++;
-    model_counts_to_offsets(m->set_of_at, m->n);
-    memcpy(fill, m->set_of_at, ((size_t)m->n + 1) * sizeof *fill);
-    for (set = 0; set < m->sets; set++)
-        for (int32_t k = m->set_at[set]; k < m->set_at[set + 1]; k++)
-            m->set_of[fill[m->set_task[k]]++] = set;
-    memory_give_back(mem, fill);
-    return true;
-}
-
-bool model_build(model *m, const sched_problem *p, memory *mem) {
-    *m = (model){.problem = p, .n = (int32_t)p->tasks.n, .reason_resource = SCHED_NONE};
+bool model_build(model *m, const sched_problem *p, const sched_refusal *refused, memory *mem) {
+    *m = (model){.problem = p, .refused = refused, .n = (int32_t)p->tasks.n, .reason_resource = SCHED_NONE};
     m->horizon = p->horizon == SCHED_NONE ? (int32_t)long_enough(p) : p->horizon;
     m->reason_task = memory_array(mem, int32_t, m->n);
     int32_t sorted = 0;
     return m->reason_task && build_tasks(m, mem) && build_cuts(m, mem) && build_arcs(m, mem) &&
-           build_order(m, mem, &sorted) && build_sets(m, mem) && model_build_domains(m, mem) &&
-           model_build_resources(m, mem) && model_build_lanes(m, mem) && model_build_stock(m, mem) &&
-           model_build_bounds(m, mem);
+           build_order(m, mem, &sorted) && model_build_domains(m, mem) && model_build_resources(m, mem) &&
+           model_build_lanes(m, mem) && model_build_stock(m, mem) && model_build_bounds(m, mem);
 }
 
 /* ---- faults of the whole ----------------------------------------------------------------------------------- */

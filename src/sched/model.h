@@ -44,6 +44,7 @@ typedef struct {
     int32_t n;       /* tasks */
     int32_t horizon; /* no task ends later */
     const sched_problem *problem;
+    const sched_refusal *refused; /* sets found while solving; NULL: none */
 
     /* tasks */
     int32_t *duration;
@@ -62,8 +63,9 @@ typedef struct {
     int32_t cut_count;
     int32_t *cut; /* ascending, each once */
 
-    /* resources */
-    int32_t resources;
+    /* resources: those of the problem, then one for each pair and set that may not all overlap: a set of k tasks is a
+     * resource of capacity k - 1 of which each needs 1 */
+    int32_t resources, own_resources;
     int32_t *peak;      /* greatest capacity */
     int32_t *step_at;   /* resources + 1 */
     model_step *step;   /* from 0 on, ascending */
@@ -81,13 +83,6 @@ typedef struct {
     int32_t *lane_from;  /* ascending from 0 */
     uint64_t *lane_free; /* lane_steps * words: capacities from lane_from on */
 
-    /* pairs and sets that may not overlap, and where each task stands in them */
-    int32_t sets; /* pairs first: sets of two */
-    int32_t *set_at;
-    int32_t *set_task;
-    int32_t *set_of_at; /* n + 1 */
-    int32_t *set_of;
-
     /* reservoirs */
     int32_t reservoirs;
     int32_t *stock_at; /* reservoirs + 1 */
@@ -104,8 +99,8 @@ typedef struct {
     char reason[192];
 } model;
 
-/* Compiles a problem without faults. false: no memory. */
-MUST_USE bool model_build(model *m, const sched_problem *p, memory *mem);
+/* Compiles a problem without faults, with the sets of tasks a caller's check refused. false: no memory. */
+MUST_USE bool model_build(model *m, const sched_problem *p, const sched_refusal *refused, memory *mem);
 
 /* Faults that only the whole problem shows (cycles, horizon), for sched_validate. Appends to out as sched_validate
  * does; returns the number found. */

@@ -1,7 +1,9 @@
 /* model_resources.c: capacities as steps, demands by task and by resource. */
 #include <stdlib.h>
+#include <string.h>
 
 #include "sched/model_parts.h"
+#include "sched/refusal.h"
 
 static int compare_times(const void *x, const void *y) {
     int32_t a = *(const int32_t *)x, b = *(const int32_t *)y;
@@ -54,6 +56,60 @@ static int32_t paint_steps(int32_t base, const problem_change *const *change, in
     return kept;
 }
 
+/* ---- pairs and sets as resources --------------------------------------------------------------------------- */
+
+static int32_t refused_sets(const model *m) {
+    return m->refused ? m->refused->sets : 0;
+}
+
+/* The k-th pair or set: its tasks. */
+static const int32_t *set_tasks(const model *m, size_t k, int32_t *n) {
+    const sched_problem *p = m->problem;
+    if (k < p->pairs.n) {
+        *n = 2;
+        return p->pairs.at[k].task;
+    }
+    k -= p->pairs.n;
+    if (k < p->sets.n) {
+        *n = (int32_t)p->sets.at[k].n;
+        return p->set_members.at + p->sets.at[k].at;
+    }
+    k -= p->sets.n;
+    int32_t from = k > 0 ? m->refused->set_at[k - 1] : 0;
+    *n = m->refused->set_at[k] - from;
+    return m->refused->task + from;
+}
+
+static size_t set_count(const model *m) {
+    return m->problem->pairs.n + m->problem->sets.n + (size_t)refused_sets(m);
+}
+
+/* All demands: the caller's, then those of pairs and sets. NULL: no memory. */
+static problem_amount *all_demands(const model *m, memory *mem, size_t *n) {
+    const sched_problem *p = m->problem;
+    size_t room =
+        p->demands.n + 2 * p->pairs.n + p->set_members.n + (size_t)(m->refused ? m->refused->tasks : 0);
+    problem_amount *all = memory_array(mem, problem_amount, room);
+    *n = p->demands.n;
+    if (all && *n)
+        memcpy(all, p->demands.at, *n * sizeof *all);
+    for (size_t k = 0; all && k < set_count(m); k++) {
+        int32_t members;
+        const int32_t *task = set_tasks(m, k, &members);
+        for (int32_t j = 0; j < members; j++)
+            all[(*n)++] = (problem_amount){task[j], m->own_resources + (int32_t)k, 1};
+    }
+    return all;
+}
+
+static int32_t base_capacity(const model *m, int32_t r) {
+    int32_t members;
+    if (r < m->own_resources)
+        return m->problem->capacities.at[r];
+    (void)set_tasks(m, (size_t)(r - m->own_resources), &members);
+    return members - 1;
+}
+
 static bool build_steps(model *m, memory *mem) {
     const sched_problem *p = m->problem;
     int32_t r_count = m->resources;
@@ -72,8 +128,9 @@ static bool build_steps(model *m, memory *mem) {
         int32_t to = from;
         while (to < changes && change[to]->resource == r)
             to++;
-        m->step_at[r + 1] = m->step_at[r] + paint_steps(p->capacities.at[r], change + from, to - from, time,
-                                                        m->step + m->step_at[r]);
+        int32_t steps =
+            paint_steps(base_capacity(m, r), change + from, to - from, time, m->step + m->step_at[r]);
+        m->step_at[r + 1] = m->step_at[r] + steps;
         from = to;
         for (int32_t k = m->step_at[r]; k < m->step_at[r + 1]; k++)
             if (m->step[k].capacity > m->peak[r])
@@ -85,17 +142,17 @@ static bool build_steps(model *m, memory *mem) {
 }
 
 bool model_build_resources(model *m, memory *mem) {
-    const sched_problem *p = m->problem;
-    m->resources = (int32_t)p->capacities.n;
+    m->own_resources = (int32_t)m->problem->capacities.n;
+    m->resources = m->own_resources + (int32_t)set_count(m);
+    size_t calls, n = 0;
+    problem_amount *call = all_demands(m, mem, &calls), *amount = memory_array(mem, problem_amount, calls);
     m->demand_at = memory_array(mem, int32_t, m->n + 1);
-    m->demand = memory_array(mem, model_demand, p->demands.n);
+    m->demand = memory_array(mem, model_demand, calls);
     m->user_at = memory_array(mem, int32_t, m->resources + 1);
-    m->user = memory_array(mem, model_user, p->demands.n);
-    problem_amount *amount = memory_array(mem, problem_amount, p->demands.n);
+    m->user = memory_array(mem, model_user, calls);
     int32_t *fill = memory_array(mem, int32_t, m->resources + 1);
-    size_t n = 0;
-    if (!m->demand_at || !m->demand || !m->user_at || !m->user || !amount || !fill || !build_steps(m, mem) ||
-        !problem_last_amounts(p->demands.at, p->demands.n, amount, &n))
+    if (!m->demand_at || !m->demand || !m->user_at || !m->user || !call || !amount || !fill ||
+        !build_steps(m, mem) || !problem_last_amounts(call, calls, amount, &n))
         return false;
     int32_t kept = 0;
     for (size_t k = 0; k < n; k++) {
@@ -112,6 +169,7 @@ bool model_build_resources(model *m, memory *mem) {
         fill[r] = m->user_at[r];
     for (int32_t k = 0; k < kept; k++)
         m->user[fill[amount[k].owner]++] = (model_user){amount[k].task, amount[k].amount};
+    memory_give_back(mem, call);
     memory_give_back(mem, amount);
     memory_give_back(mem, fill);
     return true;

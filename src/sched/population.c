@@ -208,7 +208,7 @@ void population_run(solve *s, rng *r, uint64_t schedules) {
         close_population(&p);
         return;
     }
-    for (int32_t k = 0; k < 2 * room && p.left > 0 && !solve_is_over(s); k++) {
+    for (int32_t k = 0; k < 2 * room && p.left > 0 && !solve_is_over(s) && !solve_is_stale(s); k++) {
         sample(&p);
         if (decode(&p))
             admit(&p);
@@ -221,7 +221,7 @@ void population_run(solve *s, rng *r, uint64_t schedules) {
         if (decode(&p))
             admit(&p);
     }
-    while (p.n > 1 && p.left > 0 && !solve_is_over(s)) {
+    while (p.n > 1 && p.left > 0 && !solve_is_over(s) && !solve_is_stale(s)) {
         cross(&p, choose(&p), choose(&p));
         mutate(&p);
         if (decode(&p))

@@ -213,7 +213,7 @@ void sched_forbid_overlap(sched_problem *p, int32_t a, int32_t b) {
         note(p, f);
         return;
     }
-    APPEND(p, pairs, (problem_pair){a, b});
+    APPEND(p, pairs, (problem_pair){{a, b}});
 }
 
 void sched_forbid_all_overlap(sched_problem *p, const int32_t *tasks, size_t n) {

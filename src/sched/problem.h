@@ -34,7 +34,7 @@ typedef struct {
 } problem_amount;
 
 typedef struct {
-    int32_t a, b;
+    int32_t task[2];
 } problem_pair;
 
 typedef struct {

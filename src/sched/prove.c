@@ -54,13 +54,40 @@ static void close_from_above(prover *p) {
         p->s->infeasible = true;
 }
 
+/* The caller's refusals of bounds, as clauses. false: no memory. */
+static bool add_refused_bounds(prover *p) {
+    const sched_refusal *r = p->s->refusal;
+    for (int32_t k = 0; k < r->bound_sets && !p->inconsistent; k++) {
+        int32_t from = k > 0 ? r->bound_at[k - 1] : 0, n = 0;
+        literal *l = p->lesson;
+        bool satisfied = false;
+        for (int32_t j = from; j < r->bound_at[k]; j++) {
+            const sched_start_bound *b = &r->bound[j];
+            literal holds =
+                b->at_most ? (literal){2 * b->task + 1, -b->value} : (literal){2 * b->task, b->value};
+            satisfied = satisfied || is_false(p, holds);
+            if (!is_true(p, holds) && n < p->nodes)
+                l[n++] = opposite(holds);
+        }
+        if (satisfied)
+            continue;
+        if (n == 0 || (n == 1 && !set_bound(p, l[0].node, l[0].at_least, WHY_ROOT, 0, 0)))
+            p->inconsistent = true;
+        else if (n > 1 && !clause_add(p, l, n, 0))
+            return false;
+    }
+    return true;
+}
+
 void prove(solve *s) {
     prover p;
     if (s->m.n > PROVER_TASKS_MAX || !prover_open(&p, s))
         return;
     bool below = false;
     tighten(&p);
-    while (!solve_is_over(s)) {
+    if (!add_refused_bounds(&p))
+        return;
+    while (!solve_is_over(s) && !solve_is_stale(s)) {
         int32_t cap = below ? s->lower_bound : INT32_MAX;
         switch (search(&p, cap, luby(p.restarts) * RESTART_BASE)) {
         case SEARCH_SOLVED:

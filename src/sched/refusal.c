@@ -1,5 +1,5 @@
 /* refusal.c: collecting what the caller's check says. */
-#include "sched/solve.h"
+#include "sched/refusal.h"
 
 static bool room_for(sched_refusal *r, void **at, int32_t used, int32_t more, int32_t *room, size_t size) {
     if (used + more <= *room)
@@ -43,4 +43,36 @@ void sched_refuse_bounds(sched_refusal *r, const sched_start_bound *bounds, size
 
 void sched_ask_cancel(sched_cancel *c) {
     atomic_store(&c->asked, true);
+}
+
+static bool overlap_at_once(const sched_problem *p, const int32_t *task, int32_t n, const int32_t *starts) {
+    int32_t from = 0, to = INT32_MAX;
+    for (int32_t k = 0; k < n; k++) {
+        int32_t s = starts[task[k]], e = sched_end_of(p, task[k], s);
+        from = s > from ? s : from;
+        to = e < to ? e : to;
+    }
+    return from < to;
+}
+
+static bool all_hold(const sched_start_bound *b, int32_t n, const int32_t *starts) {
+    for (int32_t k = 0; k < n; k++)
+        if (b[k].at_most ? starts[b[k].task] > b[k].value : starts[b[k].task] < b[k].value)
+            return false;
+    return true;
+}
+
+bool refusal_applies(const sched_refusal *r, const sched_problem *p, const int32_t *starts, int32_t sets,
+                     int32_t bound_sets) {
+    for (int32_t k = sets; k < r->sets; k++) {
+        int32_t from = k > 0 ? r->set_at[k - 1] : 0;
+        if (overlap_at_once(p, r->task + from, r->set_at[k] - from, starts))
+            return true;
+    }
+    for (int32_t k = bound_sets; k < r->bound_sets; k++) {
+        int32_t from = k > 0 ? r->bound_at[k - 1] : 0;
+        if (all_hold(r->bound + from, r->bound_at[k] - from, starts))
+            return true;
+    }
+    return false;
 }

@@ -69,7 +69,8 @@ static void tell_reason(const solve *s, sched_result *r) {
         memcpy(fill32(r->reason_tasks), m->reason_task, (size_t)r->reason_task_count * sizeof(int32_t));
         if (r->reason_resource_count)
             fill32(r->reason_resources)[0] = m->reason_resource;
-        snprintf(r->reason, sizeof r->reason, "%s", m->reason);
+        snprintf(r->reason, sizeof r->reason, "%s",
+                 m->infeasible ? m->reason : "the search has excluded every schedule");
     } else if (r->status != SCHED_OPTIMAL) {
         const char *why = s->mem.refused ? "the memory limit was reached"
                           : s->options.cancel && atomic_load(&s->options.cancel->asked) ? "it was cancelled"
@@ -83,8 +84,9 @@ static sched_result *make_result(const solve *s) {
     const model *m = &s->m;
     bool infeasible = m->infeasible || s->infeasible;
     bool found = s->makespan != SCHED_NONE;
-    sched_result *r = result_open(m->n, s->problem->objectives, infeasible ? m->reason_tasks : 0,
-                                  infeasible && m->reason_resource != SCHED_NONE);
+    sched_result *r =
+        result_open(m->n, s->problem->objectives, infeasible ? m->reason_tasks : 0,
+                    infeasible && m->reason_resource != SCHED_NONE && m->reason_resource < m->own_resources);
     if (!r)
         return NULL;
     r->status = found        ? s->lower_bound >= s->makespan ? SCHED_OPTIMAL : SCHED_FEASIBLE
@@ -98,7 +100,7 @@ static sched_result *make_result(const solve *s) {
     }
     for (int32_t i = 0; found && i < m->n; i++) {
         fill32(r->starts)[i] = s->best[i];
-        fill32(r->ends)[i] = model_end(m, i, s->best[i]);
+        fill32(r->ends)[i] = sched_end_of(s->problem, i, s->best[i]);
     }
     if (!found)
         r->starts = r->ends = NULL;
@@ -107,7 +109,7 @@ static sched_result *make_result(const solve *s) {
     r->effort = s->effort / 1000;
     r->schedules = s->schedules;
     r->conflicts = s->conflicts;
-    r->memory_peak = s->mem.peak;
+    r->memory_peak = s->mem.peak + s->keep.peak;
     return r;
 }
 
@@ -120,27 +122,62 @@ static int32_t critical_path(const model *m) {
     return latest;
 }
 
-static void run(solve *s) {
+/* What the caller brings along. */
+static void take_known(solve *s) {
     const sched_options *o = &s->options;
-    solve_raise_bound(s, critical_path(&s->m));
-    if (o->known_lower_bound > s->lower_bound)
-        solve_raise_bound(s, o->known_lower_bound);
     sched_fault ignored;
     int32_t makespan;
+    if (o->known_lower_bound > s->lower_bound)
+        solve_raise_bound(s, o->known_lower_bound);
     if (o->known_starts && sched_check(s->problem, o->known_starts, &makespan, &ignored))
-        solve_offer(s, o->known_starts);
+        (void)solve_offer(s, o->known_starts);
+}
+
+/* One round on one model: until closed, over, or a refusal asks for another model. */
+static void run_round(solve *s, rng *r) {
+    const sched_options *o = &s->options;
+    solve_raise_bound(s, critical_path(&s->m));
+    take_known(s);
     if (!solve_is_over(s))
         construct(s);
-    rng r = rng_open(o->seed, 0);
     if (o->schedules > 0) { /* generation only */
-        population_run(s, &r, o->schedules);
+        population_run(s, r, o->schedules);
         return;
     }
-    if (!solve_is_over(s))
-        population_run(s, &r, 1000);
-    /* Not yet known to the prover: reservoirs, sets that may not all overlap, refusals. */
-    if (!solve_is_over(s) && s->m.reservoirs == 0 && s->m.sets == 0 && !s->options.check)
+    if (!solve_is_over(s) && !solve_is_stale(s))
+        population_run(s, r, 1000);
+    if (!solve_is_over(s) && !solve_is_stale(s))
         prove(s);
+}
+
+static void run(solve *s) {
+    rng r = rng_open(s->options.seed, 0);
+    do {
+        memory_close(&s->mem);
+        s->known_sets = s->refusal->sets;
+        s->known_bound_sets = s->refusal->bound_sets;
+        if (!model_build(&s->m, s->problem, s->refusal, &s->mem)) {
+            s->m = (model){.n = s->m.n, .problem = s->problem};
+            s->stopped = true;
+            return;
+        }
+        if (s->m.infeasible) {
+            s->infeasible = true;
+            return;
+        }
+        run_round(s, &r);
+    } while (solve_is_stale(s) && !solve_is_over(s));
+}
+
+static void open_solve(solve *s, sched_refusal *refusal) {
+    uint64_t limit = s->options.memory_bytes ? s->options.memory_bytes : DEFAULT_MEMORY;
+    s->refusal = refusal;
+    refusal->mem = &s->keep;
+    memory_open(&s->keep, limit / 8);
+    memory_open(&s->mem, limit - limit / 8);
+    s->began = solve_seconds(s);
+    s->best = memory_array(&s->keep, int32_t, s->problem->tasks.n);
+    s->m = (model){.n = (int32_t)s->problem->tasks.n, .problem = s->problem, .reason_resource = SCHED_NONE};
 }
 
 bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **out, sched_fault *fault) {
@@ -148,13 +185,9 @@ bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **
     if (sched_validate(p, fault, 1) > 0)
         return false;
     solve s = {.problem = p, .options = *o, .makespan = SCHED_NONE};
-    sched_refusal refusal = {.mem = &s.mem};
-    s.refusal = &refusal;
-    memory_open(&s.mem, o->memory_bytes ? o->memory_bytes : DEFAULT_MEMORY);
-    s.began = solve_seconds(&s);
-    bool built = model_build(&s.m, p, &s.mem);
-    s.best = memory_array(&s.mem, int32_t, p->tasks.n);
-    if (built && s.best && !s.m.infeasible)
+    sched_refusal refusal = {0};
+    open_solve(&s, &refusal);
+    if (s.best)
         run(&s);
     if (!s.broken) {
         *out = make_result(&s);
@@ -165,5 +198,6 @@ bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **
         *fault = s.fault;
     }
     memory_close(&s.mem);
+    memory_close(&s.keep);
     return *out != NULL;
 }

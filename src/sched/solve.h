@@ -7,12 +7,15 @@
 #define SCHED_SOLVE_H
 
 #include "sched/model.h"
+#include "sched/refusal.h"
 
 typedef struct {
     const sched_problem *problem;
     sched_options options;
-    memory mem;
+    memory keep; /* for the whole solve */
+    memory mem;  /* for the model and what is built on it; made anew when a refusal changes the model */
     model m;
+    int32_t known_sets, known_bound_sets; /* refusals the model knows */
 
     int32_t *best; /* starts, valid when makespan != SCHED_NONE */
     int32_t makespan, lower_bound;
@@ -21,29 +24,17 @@ typedef struct {
     double next_progress;
     uint64_t effort, schedules, conflicts;
     bool stopped;      /* a limit was reached or cancel asked */
-    bool refused;      /* the caller's check refused a schedule since this was last cleared */
     bool broken;       /* the checker refused a schedule, or the caller's check gave no reason */
     bool infeasible;   /* proven */
     sched_fault fault; /* of `broken` */
     sched_refusal *refusal;
 } solve;
 
-/* What the caller's check has said. */
-struct sched_refusal {
-    memory *mem;
-    int32_t *task; /* members of sets, one after the other */
-    int32_t tasks, task_room;
-    int32_t *set_at; /* ends of the sets in task[] */
-    int32_t sets, set_room;
-    sched_start_bound *bound;
-    int32_t bounds, bound_room;
-    int32_t *bound_at;
-    int32_t bound_sets, bound_set_room;
-    bool failed;
-};
-
 /* True when it is time to end: limits, cancel, or proven. Cheap enough to ask at every conflict. */
 bool solve_is_over(solve *s);
+
+/* A refusal has come that the model does not know: wind up, it will be built anew. */
+bool solve_is_stale(const solve *s);
 
 /* Adds to the counted effort, in elementary steps. */
 void solve_spend(solve *s, uint64_t steps);

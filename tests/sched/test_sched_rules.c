@@ -17,9 +17,9 @@ static void expect_makespan(sched_problem *p, int32_t makespan) {
     bool ok = sched_solve(p, &o, &r, &fault);
     assert_string_equal(fault.text, "");
     assert_true(ok);
-    assert_true(r->status == SCHED_OPTIMAL || r->status == SCHED_FEASIBLE);
+    assert_int_equal(r->status, SCHED_OPTIMAL);
     assert_int_equal(r->makespan, makespan);
-    assert_true(r->lower_bound <= r->makespan);
+    assert_int_equal(r->lower_bound, makespan);
     int32_t checked = -1;
     assert_true(sched_check(p, r->starts, &checked, &fault));
     assert_int_equal(checked, makespan);
@@ -202,6 +202,91 @@ static void the_checker_sees_each_broken_rule(void **state) {
     sched_close(p);
 }
 
+/* Two tasks run side by side until a check says they must not. */
+static bool no_two_at_once(void *user, const int32_t *starts, sched_refusal *why) {
+    ++*(int *)user;
+    const int32_t both[] = {0, 1};
+    if (starts[0] < starts[1] + 4 && starts[1] < starts[0] + 4) {
+        sched_refuse_overlap(why, both, 2);
+        return false;
+    }
+    return true;
+}
+
+/* The second must not start before 3 unless the first starts at 5 or later. */
+static bool not_both_early(void *user, const int32_t *starts, sched_refusal *why) {
+    ++*(int *)user;
+    const sched_start_bound early[] = {{0, true, 4}, {1, true, 2}};
+    if (starts[0] <= 4 && starts[1] <= 2) {
+        sched_refuse_bounds(why, early, 2);
+        return false;
+    }
+    return true;
+}
+
+static bool refuse_without_reason(void *user, const int32_t *starts, sched_refusal *why) {
+    (void)user;
+    (void)starts;
+    (void)why;
+    return false;
+}
+
+static void check_refusals(bool (*check)(void *, const int32_t *, sched_refusal *), int32_t makespan) {
+    sched_problem *p = sched_open();
+    sched_add_task(p, 4);
+    sched_add_task(p, 4);
+    int asked = 0;
+    sched_options o = sched_default_options();
+    o.check = check;
+    o.user = &asked;
+    sched_result *r;
+    sched_fault fault;
+    assert_true(sched_solve(p, &o, &r, &fault));
+    assert_int_equal(r->status, SCHED_OPTIMAL);
+    assert_int_equal(r->makespan, makespan);
+    assert_in_range(asked, 2, 5);
+    sched_result_close(r);
+    sched_close(p);
+}
+
+static void a_refused_schedule_is_learned_from(void **state) {
+    (void)state;
+    check_refusals(no_two_at_once, 8);
+    check_refusals(not_both_early, 7);
+}
+
+static void a_refusal_needs_a_reason(void **state) {
+    (void)state;
+    sched_problem *p = sched_open();
+    sched_add_task(p, 4);
+    sched_options o = sched_default_options();
+    o.check = refuse_without_reason;
+    sched_result *r;
+    sched_fault fault;
+    assert_false(sched_solve(p, &o, &r, &fault));
+    assert_int_equal(fault.code, SCHED_FAULT_INTERNAL);
+    assert_null(r);
+    sched_close(p);
+}
+
+static void deadlines_that_cannot_all_be_met_are_proven_so(void **state) {
+    (void)state;
+    sched_problem *p = sched_open();
+    int32_t bench = sched_add_resource(p, 1);
+    for (int i = 0; i < 3; i++) {
+        int32_t t = sched_add_task(p, 4);
+        sched_set_demand(p, t, bench, 1);
+        sched_set_deadline(p, t, 11);
+    }
+    sched_options o = sched_default_options();
+    sched_result *r;
+    sched_fault fault;
+    assert_true(sched_solve(p, &o, &r, &fault));
+    assert_int_equal(r->status, SCHED_INFEASIBLE);
+    sched_result_close(r);
+    sched_close(p);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(empty_problem_ends_at_zero),
@@ -216,6 +301,9 @@ int main(void) {
         cmocka_unit_test(stock_is_drawn_only_when_it_is_there),
         cmocka_unit_test(room_on_a_shelf_is_given_back),
         cmocka_unit_test(impossible_demand_tells_task_and_resource),
+        cmocka_unit_test(a_refused_schedule_is_learned_from),
+        cmocka_unit_test(a_refusal_needs_a_reason),
+        cmocka_unit_test(deadlines_that_cannot_all_be_met_are_proven_so),
         cmocka_unit_test(faults_are_told_all_at_once),
         cmocka_unit_test(the_checker_sees_each_broken_rule),
     };
