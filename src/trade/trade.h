@@ -20,10 +20,12 @@
 #include "trade/bag.h"        /* what explains a bag's wrong weight */
 #include "trade/battery.h"    /* lead-acid batteries */
 #include "trade/chance.h"     /* distributions and intervals */
+#include "trade/identify.h"   /* which part is this piece, and what to look at next */
 #include "trade/lifting.h"    /* what adults may lift */
 #include "trade/mass.h"       /* what one piece weighs */
 #include "trade/recount.h"    /* how many rows to count again */
 #include "trade/tightening.h" /* how hard a screw may be tightened */
+#include "trade/tools.h"      /* what turns a fastener */
 #include "trade/weigh.h"      /* counting by weight */
 #include "trade/wiring.h"     /* cables and fuses */
 
