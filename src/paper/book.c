@@ -83,6 +83,8 @@ static void begin_page(book *b, sheet *s) {
     s->y = s->top;
     if (s->ledger > 0)
         sheet_ledger(s, s->ledger);
+    if (s->beside)
+        sheet_beside(s, s->beside, INK_BLACK);
     if (s->cr)
         draw_foot(b, s);
 }

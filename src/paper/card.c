@@ -10,8 +10,7 @@ double card_width(const sheet *s) {
 }
 
 static void begin_block(sheet *s, const char *name, double height, bool loud) {
-    type_style style = {
-        .size = TYPE_BODY, .bold = true, .colour = loud ? INK_PAPER : INK_BLACK, .align = TYPE_END};
+    type_style style = {.size = TYPE_BODY, .bold = true, .align = TYPE_END};
     double width = CARD_LEDGER - CARD_GAP;
     double own = typeset_height(s->type, text_of(name), style, width);
     sheet_room(s, height > own ? height : own);
@@ -19,7 +18,8 @@ static void begin_block(sheet *s, const char *name, double height, bool loud) {
         double wide = typeset_width(s->type, text_of(name), style);
         sheet_fill(s, s->left + width - wide - 5, s->y - 2, wide + 10, own + 4, INK_BLACK);
     }
-    sheet_text(s, text_of(name), style, s->left, s->y, width);
+    sheet_beside(s, name, loud ? INK_PAPER : INK_BLACK);
+    s->beside = name;
 }
 
 void card_block(sheet *s, const char *name, double height) {
@@ -31,6 +31,7 @@ void card_loud_block(sheet *s, const char *name, double height) {
 }
 
 void card_end_block(sheet *s) {
+    s->beside = NULL;
     s->y += 7;
 }
 

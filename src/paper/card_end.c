@@ -5,7 +5,7 @@
 void card_stopping(const card *c, sheet *s) {
     const kit_step *step = &c->kit->steps[c->step];
     arena *a = c->memory;
-    card_block(s, "If time is up", 14);
+    card_block(s, "If time is up", 40);
     if (!step->may_pause) {
         card_line(s, TEXT("Finish it in one go: it must not be left half done."), true);
     } else {
@@ -109,4 +109,5 @@ void card_done(const card *c, sheet *s) {
     sheet_blank(s, "minutes it took", x + width * 0.3, s->y, width * 0.34 - gap);
     sheet_blank(s, "pieces left over", x + width * 0.64, s->y, width * 0.36);
     s->y += 20;
+    card_end_block(s);
 }

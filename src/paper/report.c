@@ -100,8 +100,8 @@ static void draw_to_send(const report *r, sheet *s) {
     if (any)
         table_end(&t);
     else
-        sheet_paragraph(s, TEXT("Nothing: all that was counted is there and usable."), plain_style, s->left,
-                        sheet_width(s));
+        sheet_paragraph(s, TEXT("Nothing: of all that was counted, enough usable pieces are there."),
+                        plain_style, s->left, sheet_width(s));
 }
 
 /* A table of rows of the packing list: how many, what, where. */

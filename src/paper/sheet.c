@@ -83,6 +83,11 @@ void sheet_ledger_line(sheet *s, double x, double from, double to) {
     sheet_rule(s, x + 1.6, from, x + 1.6, to, 0.6, INK_ACCENT);
 }
 
+void sheet_beside(sheet *s, const char *name, ink colour) {
+    type_style style = {.size = TYPE_BODY, .bold = true, .colour = colour, .align = TYPE_END};
+    sheet_text(s, text_of(name), style, s->left, s->y, s->ledger - s->left - MM(4));
+}
+
 void sheet_ledger(sheet *s, double x) {
     s->ledger = x;
     sheet_ledger_line(s, x, s->y, s->bottom);

@@ -26,6 +26,7 @@ typedef struct sheet {
     double y;           /* where the next thing goes */
     int page, pages;    /* of this section, from 1; pages is 0 while counting */
     double ledger;      /* where the ledger line runs down each page; 0: nowhere */
+    const char *beside; /* stands left of the ledger line again when the page turns; NULL: nothing */
     const struct book_section *section;
     book *book;
 } sheet;
@@ -60,6 +61,9 @@ void sheet_crossed(sheet *s, double x, double y, double side);
 /* The ledger line, from the cursor down to the foot, and from now on down each page of the section. What stands left of
  * it names what stands right of it. */
 void sheet_ledger(sheet *s, double x);
+
+/* A name left of the ledger line, at the cursor. */
+void sheet_beside(sheet *s, const char *name, ink colour);
 
 /* The ledger line as a piece of its own. */
 void sheet_ledger_line(sheet *s, double x, double from, double to);

@@ -95,6 +95,11 @@ bool typeset_open(arena *a, typeset **out, err *e) {
     t->layout = pango_layout_new(t->context);
     measure_ascii(t);
     pango_layout_set_wrap(t->layout, PANGO_WRAP_WORD_CHAR);
+    /* A number broken inside must not seem to have a dash there. */
+    PangoAttrList *plain = pango_attr_list_new();
+    pango_attr_list_insert(plain, pango_attr_insert_hyphens_new(FALSE));
+    pango_layout_set_attributes(t->layout, plain);
+    pango_attr_list_unref(plain);
     *out = t;
     return true;
 }
