@@ -37,17 +37,37 @@ void card_end_block(sheet *s) {
 
 enum { MARK = 9, MARK_ROOM = 16 };
 
-void card_item(sheet *s, bool crossed, text words) {
-    type_style style = {.size = TYPE_BODY, .colour = INK_BLACK};
-    double x = card_left(s), width = card_width(s) - MARK_ROOM;
-    double height = typeset_height(s->type, words, style, width);
-    sheet_room(s, height);
+static const type_style item_style = {.size = TYPE_BODY, .colour = INK_BLACK};
+
+static void draw_item(sheet *s, bool crossed, text words, double x, double width) {
     if (crossed)
         sheet_crossed(s, x, s->y + 1.5, MARK);
     else
         sheet_tick(s, x, s->y + 1.5, MARK);
-    sheet_text(s, words, style, x + MARK_ROOM, s->y, width);
+    sheet_text(s, words, item_style, x + MARK_ROOM, s->y, width - MARK_ROOM);
+}
+
+void card_item(sheet *s, bool crossed, text words) {
+    double height = typeset_height(s->type, words, item_style, card_width(s) - MARK_ROOM);
+    sheet_room(s, height);
+    draw_item(s, crossed, words, card_left(s), card_width(s));
     s->y += height + 2;
+}
+
+void card_items(sheet *s, bool crossed, const text *list, uint32_t n) {
+    double half = card_width(s) / 2, leading = type_leading(item_style.size);
+    for (uint32_t i = 0; i < n; i++) {
+        bool pair = i + 1 < n && typeset_lines(s->type, list[i], item_style, half - MARK_ROOM - 6) <= 1 &&
+                    typeset_lines(s->type, list[i + 1], item_style, half - MARK_ROOM) <= 1;
+        if (!pair) {
+            card_item(s, crossed, list[i]);
+            continue;
+        }
+        sheet_room(s, leading);
+        draw_item(s, crossed, list[i], card_left(s), half);
+        draw_item(s, crossed, list[++i], card_left(s) + half, half);
+        s->y += leading + 2;
+    }
 }
 
 void card_line(sheet *s, text words, bool bold) {

@@ -38,6 +38,9 @@ void card_end_block(sheet *s);
 /* A tick or a crossed square with words beside it, wrapped; moves the cursor. */
 void card_item(sheet *s, bool crossed, text words);
 
+/* Several of them, two beside each other where they are short. */
+void card_items(sheet *s, bool crossed, const text *list, uint32_t n);
+
 /* A plain paragraph in the content column. */
 void card_line(sheet *s, text words, bool bold);
 

@@ -31,10 +31,11 @@ void card_before(const card *c, sheet *s) {
                       arena_format(c->memory, "%.*s is finished",
                                    TEXT_ARG(wording_step(c->memory, k, k->step_after[i].after))));
     add_effects(c, s);
+    text *works = arena_array(c->memory, text, step->not_beside.n);
     for (uint32_t i = 0; i < step->not_beside.n; i++)
-        card_item(s, true,
-                  arena_format(c->memory, "no %.*s next to this work",
-                               TEXT_ARG(k->works[step->not_beside.list[i]].name)));
+        works[i] = arena_format(c->memory, "no %.*s next to this",
+                                TEXT_ARG(k->works[step->not_beside.list[i]].name));
+    card_items(s, true, works, step->not_beside.n);
     if (s->y == from)
         card_line(s, TEXT("nothing: this step can be the first"), false);
     card_end_block(s);
@@ -44,14 +45,12 @@ void card_wear(const card *c, sheet *s) {
     const kit_step *step = &c->kit->steps[c->step];
     if (step->wear.n) {
         card_block(s, "Wear", 14);
-        for (uint32_t i = 0; i < step->wear.n; i++)
-            card_item(s, false, step->wear.list[i]);
+        card_items(s, false, step->wear.list, step->wear.n);
         card_end_block(s);
     }
     if (step->not_wear.n) {
         card_block(s, "Do not wear", 14);
-        for (uint32_t i = 0; i < step->not_wear.n; i++)
-            card_item(s, true, step->not_wear.list[i]);
+        card_items(s, true, step->not_wear.list, step->not_wear.n);
         card_end_block(s);
     }
 }
