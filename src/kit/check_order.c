@@ -7,7 +7,6 @@
  */
 #include "kit/inside.h"
 
-#define NONE UINT32_MAX
 enum { MOST_TOLD = 10, LONGEST_TOLD = 40 };
 
 typedef struct {
@@ -17,8 +16,8 @@ typedef struct {
     uint32_t *knot;             /* by step: the number of its knot */
     uint32_t *met, *low, *next; /* by step, for the search of knots */
     kit_index *track, *open;
-    kit_index
-        *come_from;    /* by step, for the search of circles: the step that waits for it, NONE when not met */
+    kit_index *
+        come_from; /* by step, for the search of circles: the step that waits for it, KIT_NONE when not met */
     uint32_t *come_by; /* and the edge that says so */
     uint32_t n_knots, n_met;
 } circle_search;
@@ -98,13 +97,13 @@ static bool lies_in_circle(const circle_search *s, kit_index step) {
 static uint32_t circle_through(circle_search *s, kit_index start) {
     uint32_t n = 0, length = 0;
     for (uint32_t i = 0; i < s->o->n; i++)
-        s->come_from[i] = NONE;
+        s->come_from[i] = KIT_NONE;
     s->track[n++] = start;
-    for (uint32_t i = 0; i < n && s->come_from[start] == NONE; i++) {
+    for (uint32_t i = 0; i < n && s->come_from[start] == KIT_NONE; i++) {
         kit_index step = s->track[i];
         for (uint32_t edge = s->o->first[step]; edge < s->o->first[step + 1]; edge++) {
             kit_index before = s->o->before[edge];
-            if (!is_inside(s, step, edge) || s->come_from[before] != NONE)
+            if (!is_inside(s, step, edge) || s->come_from[before] != KIT_NONE)
                 continue;
             s->come_from[before] = step;
             s->come_by[before] = edge;
@@ -149,7 +148,7 @@ static void tell_circle(circle_search *s, kit_index start) {
 void kit_check_order(kit_checker *c) {
     circle_search s = new_search(c);
     for (int told = 0; told < MOST_TOLD; told++) {
-        kit_index best = NONE;
+        kit_index best = KIT_NONE;
         uint32_t shortest = UINT32_MAX;
         find_knots(&s);
         for (kit_index step = 0; step < s.o->n; step++) {
@@ -161,7 +160,7 @@ void kit_check_order(kit_checker *c) {
                 best = step;
             }
         }
-        if (best == NONE)
+        if (best == KIT_NONE)
             return;
         tell_circle(&s, best);
     }

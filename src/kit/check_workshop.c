@@ -20,7 +20,7 @@ static void check_length(kit_checker *c, const kit_session *s) {
         fault_add(c->faults, kit_workshop_place(c, "sessions", s->row, "opening_min"),
                   "lower opening_min or closing_min, or end later",
                   "opening and closing take %lld min of a session of %d min",
-                  (long long)(s->opening_min + s->closing_min), s->end - s->start);
+                  (long long)s->opening_min + (long long)s->closing_min, s->end - s->start);
 }
 
 static void check_sessions(kit_checker *c) {

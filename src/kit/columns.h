@@ -12,6 +12,8 @@
 
 enum { MAY, MUST }; /* is the cell needed? */
 
+/* Types, names and initialisers cannot stand in parentheses. NOLINTBEGIN(bugprone-macro-parentheses) */
+
 #define MEMBER(type, member, wanted)                                                                         \
     ((uint32_t)(offsetof(type, member) + 0 * sizeof(_Generic(((type *)NULL)->member, wanted : 0))))
 
@@ -91,5 +93,7 @@ enum { MAY, MUST }; /* is the cell needed? */
         .n_columns = sizeof(cells) / sizeof((cells)[0]), .record_size = sizeof(owner),                       \
         .of_workshop = OF_WORKSHOP(owner)                                                                    \
     }
+
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 #endif

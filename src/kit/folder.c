@@ -52,7 +52,8 @@ static text prefix_of(arena *a, const char *folder) {
 /* --- one table --- */
 
 typedef struct {
-    folder_reader *folder;
+    arena *memory;
+    faults *faults;
     kit_table *table;
     size_t first_fault, last_fault; /* the faults of its CSV, in the list */
 } table_maker;
@@ -62,17 +63,16 @@ static void tell_row(table_maker *m, uint32_t row, const char *remedy, const cha
 static void tell_row(table_maker *m, uint32_t row, const char *remedy, const char *format, ...) {
     va_list list;
     va_start(list, format);
-    text cause = arena_format_list(m->folder->memory, format, list);
+    text cause = arena_format_list(m->memory, format, list);
     va_end(list);
     m->table->damaged = true;
-    fault_add(m->folder->faults, (fault_place){m->table->file, row, TEXT("")}, remedy, "%.*s",
-              TEXT_ARG(cause));
+    fault_add(m->faults, (fault_place){m->table->file, row, TEXT("")}, remedy, "%.*s", TEXT_ARG(cause));
 }
 
 /* True when the CSV reader found fault with this record. */
 static bool is_broken(const table_maker *m, const csv_record *record) {
     for (size_t i = m->first_fault; i < m->last_fault; i++)
-        if (m->folder->faults->list[i].place.row == record->row)
+        if (m->faults->list[i].place.row == record->row)
             return true;
     for (uint32_t i = 0; m->first_fault < m->last_fault && i < record->n; i++) {
         text t = record->cells[i].value;
@@ -125,7 +125,7 @@ static bool read_heading(table_maker *m, const csv_table *csv) {
         return false;
     }
     t->n_columns = heading->n;
-    t->columns = arena_array(m->folder->memory, text, heading->n);
+    t->columns = arena_array(m->memory, text, heading->n);
     for (uint32_t i = 0; i < heading->n; i++)
         t->columns[i] = text_trim(heading->cells[i].value);
     return true;
@@ -147,18 +147,18 @@ static void add_record(table_maker *m, const csv_record *record) {
     t->row_numbers[t->n_rows++] = record->row;
 }
 
-static void make_table(folder_reader *r, text bytes, kit_table *t) {
-    table_maker m = {.folder = r, .table = t, .first_fault = r->faults->n};
+void kit_table_from_bytes(arena *a, text bytes, faults *f, kit_table *t) {
+    table_maker m = {.memory = a, .faults = f, .table = t, .first_fault = f->n};
     csv_table csv;
-    if (!csv_read(r->memory, bytes, ',', t->file, r->faults, &csv))
+    if (!csv_read(a, bytes, ',', t->file, f, &csv))
         t->damaged = true;
-    m.last_fault = r->faults->n;
+    m.last_fault = f->n;
     if (!read_heading(&m, &csv)) {
         t->damaged = true;
         return;
     }
-    t->cells = arena_array(r->memory, text, csv.n * t->n_columns);
-    t->row_numbers = arena_array(r->memory, uint32_t, csv.n);
+    t->cells = arena_array(a, text, csv.n * t->n_columns);
+    t->row_numbers = arena_array(a, uint32_t, csv.n);
     for (size_t i = 1; i < csv.n; i++)
         add_record(&m, &csv.records[i]);
 }
@@ -172,7 +172,7 @@ static kit_table *read_table(folder_reader *r, text name, text path) {
     text bytes;
     err e = {0};
     if (sys_read_file(r->memory, path_in(r, path), FILE_LIMIT, &bytes, &e)) {
-        make_table(r, bytes, t);
+        kit_table_from_bytes(r->memory, bytes, r->faults, t);
         return t;
     }
     t->damaged = true;

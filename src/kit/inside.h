@@ -71,6 +71,19 @@ text kit_integer_key(arena *a, int64_t value);
 /* Reads all tables of a kit or workshop into the zeroed struct `owner`, as far as they can be read. */
 void kit_read_tables(kit_reader *r, const kit_tables *tables, void *owner);
 
+/* --- folder.c --- */
+
+/* Fills columns, cells and rows of a table that has its name and file. What cannot be read is left out, told, and makes
+ * the table damaged. */
+void kit_table_from_bytes(arena *a, text bytes, faults *f, kit_table *t);
+
+/* --- read.c --- */
+
+/* Reads and checks as much as can be read; of_workshop may be NULL. The results are whole only when no fault was
+ * added (true). */
+MUST_USE bool kit_read_and_check(arena *a, const kit_tables *of_kit, const kit_tables *of_workshop, faults *f,
+                                 const kit **k, const kit_workshop **w);
+
 /* --- order.c --- */
 
 /* The steps before each step: those of step i are before[first[i]] .. before[first[i + 1] - 1]; by[] are the positions

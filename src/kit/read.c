@@ -49,24 +49,30 @@ bool kit_workshop_from_tables(arena *a, const kit_tables *tables, const kit *k, 
     return *out != NULL;
 }
 
+bool kit_read_and_check(arena *a, const kit_tables *of_kit, const kit_tables *of_workshop, faults *f,
+                        const kit **k, const kit_workshop **w) {
+    size_t before = f->n;
+    *k = understand_kit(a, of_kit, f);
+    *w = of_workshop ? understand_workshop(a, of_workshop, *k, f) : NULL;
+    return kit_check(*k, *w, f) && f->n == before;
+}
+
 bool kit_read(arena *a, const char *kit_folder, const char *workshop_folder, faults *f, const kit **k,
               const kit_workshop **w, err *e) {
-    size_t before = f->n;
-    kit_tables of_kit = {0}, of_workshop = {0};
-    *e = (err){0};
+    kit_tables of_kit, of_workshop;
     *k = NULL;
     *w = NULL;
-    /* What a reader returns is also in the faults; only a folder that cannot be read at all ends it here. */
+    /* Faults of the folders do not end it; a folder that cannot be read at all does. */
     bool whole = kit_tables_from_folder(a, kit_folder, false, f, &of_kit, e);
     if (e->kind == ERR_NONE && workshop_folder)
         whole = kit_tables_from_folder(a, workshop_folder, true, f, &of_workshop, e) && whole;
     if (e->kind != ERR_NONE)
         return false;
-    const kit *read_kit = understand_kit(a, &of_kit, f);
-    const kit_workshop *read_workshop =
-        workshop_folder ? understand_workshop(a, &of_workshop, read_kit, f) : NULL;
-    whole = kit_check(read_kit, read_workshop, f) && whole;
-    if (!whole || f->n != before)
+    const kit *read_kit;
+    const kit_workshop *read_workshop;
+    if (!kit_read_and_check(a, &of_kit, workshop_folder ? &of_workshop : NULL, f, &read_kit,
+                            &read_workshop) ||
+        !whole)
         return false;
     *k = read_kit;
     *w = read_workshop;
