@@ -106,8 +106,8 @@ static void add_fasteners(buf *out, arena *a, const draft_list *list) {
         add_wrapped(out, arena_format(a, "%.*s: %.*s", TEXT_ARG(p->name), TEXT_ARG(says)), 12, 12);
     }
     if (proposed)
-        buf_add_z(out, "  What begins with \"perhaps\" is a proposal: it stands in the part's note. When it\n"
-                       "  is right, write the designation into parts.csv.\n");
+        buf_add_z(out, "  \"perhaps\" is a proposal; it stands in the part's note. When it is right,\n"
+                       "  write the designation into parts.csv.\n");
 }
 
 void draft_report_text(buf *out, arena *a, const draft_list *list, const char *folder) {

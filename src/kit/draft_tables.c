@@ -114,11 +114,11 @@ static text first_characters(text t, size_t most) {
     return text_trim(text_slice(t, 0, at));
 }
 
-/* "3" in a column of bags becomes "bag 3"; a number used already gets -2. */
-static text number_for(const holders *h, const char *kind, text written) {
-    text base = written.len ? written : TEXT("1");
-    if (base.at[0] >= '0' && base.at[0] <= '9')
-        base = arena_format(h->memory, "%s %.*s", kind, TEXT_ARG(base));
+/* A box "3" is called "box 3", as on its label; a bag is called what is written on it. A number used already gets -2. */
+static text number_for(const holders *h, bool is_box, text written) {
+    text base = written.len ? written : is_box ? TEXT("1") : TEXT("A1");
+    if (is_box && base.at[0] >= '0' && base.at[0] <= '9')
+        base = arena_format(h->memory, "box %.*s", TEXT_ARG(base));
     base = first_characters(base, LONGEST_KEY - 6);
     char *clean = arena_alloc(h->memory, base.len + 1);
     for (size_t i = 0; i < base.len; i++)
@@ -139,10 +139,10 @@ static holder *find_holder(holders *h, text box, text bag, bool is_box) {
     text inside = is_box ? TEXT("") : find_holder(h, box, bag, true)->number;
     holder *made = &h->list[h->n];
     *made = (holder){.box = box, .bag = bag, .is_box = is_box};
-    made->number = number_for(h, is_box ? "box" : "bag", is_box ? box : bag);
+    made->number = number_for(h, is_box, is_box ? box : bag);
     h->n++;
     add_row(h->containers,
-            (text[]){made->number, is_box ? box : bag, is_box ? TEXT("box") : TEXT("bag"), inside});
+            (text[]){made->number, is_box ? TEXT("box") : TEXT("bag"), inside, is_box ? box : bag});
     return made;
 }
 
@@ -168,7 +168,7 @@ void kit_tables_from_draft(arena *a, const draft_list *list, text number, text n
     *out = (kit_tables){arena_array(a, kit_table, 4), 0};
     begin(a, out, "kit", "kit name revision", 1);
     begin(a, out, "parts", "part name makers_numbers designation note", list->n_parts);
-    begin(a, out, "containers", "container name kind inside", 2 * list->n_rows + 2);
+    begin(a, out, "containers", "container kind inside label", 2 * list->n_rows + 2);
     begin(a, out, "rows", "container line part quantity unit", list->n_rows);
     add_row(&out->list[0], (text[]){number, name, TEXT("draft")});
     fill_parts(a, list, &out->list[1]);
