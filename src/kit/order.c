@@ -3,9 +3,11 @@
 
 #include "kit/inside.h"
 
+/* A kit that was put together rather than read has no lookup and no faults. */
 static bool usable(const kit *k, uint32_t i) {
     const kit_after *after = &k->step_after[i];
-    return !kit_state(k, "step_after")->faulty[i] && after->step != KIT_NONE && after->after != KIT_NONE;
+    bool faulty = k->lookup && kit_state(k, "step_after")->faulty[i];
+    return !faulty && after->step != KIT_NONE && after->after != KIT_NONE;
 }
 
 kit_order kit_order_of(arena *a, const kit *k) {
