@@ -102,7 +102,9 @@ typedef struct {
     int32_t slack_min;
     bool decides_finish;
 
-    /* Network planning's figures: after-relations, delays and sessions alone, as if people and tools were plenty. */
+    /* Network planning's figures: after-relations, delays and sessions alone, each step by itself, as if people and
+     * tools were plenty. The late ones count back from the network's own end. A step that may pause can have an early
+     * end of another start than the early one. */
     int32_t early_start_min, early_end_min, late_start_min, late_end_min;
 
     /* In the plan that does one step after another; -1 when there is none. */

@@ -1,0 +1,104 @@
+/* solve.c: runs the kernel; a schedule that cannot be named is handed back with the reason, and the kernel goes on. */
+#include "plan/solve.h"
+
+#include <string.h>
+
+/* Without other limits: effort for the plan, and schedules for the plan that does one step after another, where the
+ * order hardly matters. */
+enum { OWN_EFFORT = 400000, ALONE_SCHEDULES = 2000 };
+
+typedef struct {
+    planner *p;
+    bool gave_up; /* a schedule was refused without a proof that it cannot be named */
+} naming_check;
+
+static void refuse(const planner *p, const people_conflict *why, sched_refusal *to) {
+    if (why->together) {
+        int32_t *tasks = arena_array(p->memory, int32_t, why->n);
+        for (uint32_t k = 0; k < why->n; k++)
+            tasks[k] = (int32_t)why->jobs[k];
+        sched_refuse_overlap(to, tasks, why->n);
+        return;
+    }
+    sched_start_bound *bounds = arena_array(p->memory, sched_start_bound, 2 * (size_t)why->n);
+    for (uint32_t k = 0; k < why->n; k++) {
+        bounds[2 * k] = (sched_start_bound){(int32_t)why->jobs[k], false, why->ranges[k].first};
+        bounds[2 * k + 1] = (sched_start_bound){(int32_t)why->jobs[k], true, why->ranges[k].last};
+    }
+    sched_refuse_bounds(to, bounds, 2 * (size_t)why->n);
+}
+
+static bool can_be_named(void *user, const int32_t *starts, sched_refusal *why) {
+    naming_check *check = user;
+    planner *p = check->p;
+    arena *scratch = arena_open();
+    people_work w = planner_people(p);
+    people_stretch *named;
+    uint32_t n;
+    people_conflict conflict;
+    people_answer answer = people_name(scratch, &w, starts, &named, &n, &conflict);
+    if (answer != PEOPLE_NAMED)
+        refuse(p, &conflict, why);
+    check->gave_up = check->gave_up || answer == PEOPLE_GAVE_UP;
+    arena_close(scratch);
+    return answer == PEOPLE_NAMED;
+}
+
+static void take_result(planner *p, const sched_result *r, solve_answer *out) {
+    *out = (solve_answer){.found = r->starts != NULL,
+                          .infeasible = r->status == SCHED_INFEASIBLE,
+                          .optimal = r->status == SCHED_OPTIMAL,
+                          .makespan = r->makespan,
+                          .lower_bound = r->lower_bound};
+    out->starts = arena_array(p->memory, int32_t, p->n_jobs);
+    if (r->starts)
+        memcpy(out->starts, r->starts, p->n_jobs * sizeof *out->starts);
+}
+
+static bool run(planner *p, sched_problem *problem, const sched_options *o, solve_answer *out, err *e) {
+    if (!problem)
+        return err_run(e, "plan", "close other programs", "no memory to plan with");
+    sched_result *r;
+    sched_fault failure;
+    bool solved = sched_solve(problem, o, &r, &failure);
+    if (solved)
+        take_result(p, r, out);
+    else if (failure.code == SCHED_FAULT_INTERNAL || failure.code == SCHED_FAULT_MEMORY)
+        err_run(e, "plan", "tell us, with the build file", "the scheduling kernel failed: %s", failure.text);
+    else
+        err_input(e, "plan", "look for minutes or quantities far too large", "it cannot be scheduled: %s",
+                  failure.text);
+    sched_result_close(r);
+    sched_close(problem);
+    return solved;
+}
+
+bool solve_alone(planner *p, solve_answer *out, err *e) {
+    sched_options o = sched_default_options();
+    o.schedules = ALONE_SCHEDULES;
+    o.effort = p->in.effort ? p->in.effort : OWN_EFFORT / 8;
+    o.seconds = p->in.seconds > 0 ? p->in.seconds / 4 : 0;
+    o.seed = p->in.seed ? p->in.seed : 1;
+    return run(p, problem_build(p, true), &o, out, e);
+}
+
+bool solve_together(planner *p, const int32_t *known, solve_answer *out, err *e) {
+    naming_check check = {.p = p};
+    sched_options o = sched_default_options();
+    o.seconds = p->in.seconds;
+    o.effort = p->in.effort ? p->in.effort : p->in.seconds > 0 ? 0 : OWN_EFFORT;
+    o.seed = p->in.seed ? p->in.seed : 1;
+    o.check = can_be_named;
+    o.user = &check;
+    o.known_starts = known;
+    if (!run(p, problem_build(p, false), &o, out, e))
+        return false;
+    bool teams_cut = false;
+    for (uint32_t j = 0; j < p->n_jobs; j++)
+        teams_cut = teams_cut || p->jobs[j].teams_cut;
+    if (check.gave_up || teams_cut) { /* what was refused or left out without proof proves nothing */
+        out->optimal = false;
+        out->infeasible = false;
+    }
+    return true;
+}
