@@ -228,6 +228,23 @@ static const cli_command commands[] = {
                     {"step", 0, "STEP,...", "only these steps"}},
     },
     {
+        .name = "solve",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "For benchmarks",
+        .summary = "schedule the problem in a file (for benchmarks)",
+        .details = "Reads a scheduling problem, in the open PSPLIB text format (single mode) or in the\n"
+                   "JSON form of docs/models.md, and prints one JSON object: status, makespan,\n"
+                   "lower_bound, proven, seconds, schedules, conflicts, starts. Ctrl-C gives the best\n"
+                   "so far. Exit code 1: no schedule.",
+        .run = cmd_solve,
+        .options = {{.name = "seconds", .value = "S", .help = "stop after S seconds"},
+                    {.name = "threads", .value = "N", .help = "use N threads (1)"},
+                    {.name = "seed", .value = "K", .help = "seed of all that is random (1)"},
+                    {.name = "schedules", .value = "M", .help = "only generate M schedules, prove nothing"}},
+    },
+    {
         .name = "help",
         .arguments = "[COMMAND]",
         .most = 1,

@@ -12,6 +12,7 @@ int cmd_draft(cli_call *call);
 int cmd_enter(cli_call *call);
 int cmd_forget(cli_call *call);
 int cmd_help(cli_call *call);
+int cmd_solve(cli_call *call);
 int cmd_missing(cli_call *call);
 int cmd_new(cli_call *call);
 int cmd_print(cli_call *call);
