@@ -76,7 +76,7 @@ static bool alike_forms(fastener_form a, fastener_form b) {
     return x.kind == fastener_form_kind(b) && look.grade != LOOK_DIFFERENT;
 }
 
-static double named(int said, int is, bool alike) {
+static double named(unsigned said, unsigned is, bool alike) {
     return said == is ? 1 : alike ? close_slip : far_slip;
 }
 
@@ -133,7 +133,9 @@ static double mean_left(const suspect *list, uint32_t n, look_sort look, gauge_s
         seen_thing t = {.look = look, .gauge = gauge};
         if (!is_measure(look)) {
             const designation *d = s->name;
-            t.shape = look == LOOK_KIND ? (int)d->kind : look == LOOK_FORM ? (int)d->form : (int)d->drive;
+            t.shape = look == LOOK_KIND   ? (unsigned)d->kind
+                      : look == LOOK_FORM ? (unsigned)d->form
+                                          : (unsigned)d->drive;
             t.mark = d->grade ? text_of(d->grade->code) : (text){"", 0};
             bool open = look == LOOK_MARK && !d->grade;
             mean += s->chance * (open ? before : left_after(list, n, &t, room));

@@ -32,7 +32,7 @@ typedef struct {
     look_sort look;
     gauge_sort gauge; /* of a measurement */
     double mm;        /* thread, length, width, pitch */
-    int shape;        /* fastener_kind, fastener_form or fastener_drive */
+    unsigned shape;   /* fastener_kind, fastener_form or fastener_drive */
     text mark;        /* "8.8", "A2-70" */
 } seen_thing;
 

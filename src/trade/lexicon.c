@@ -71,15 +71,14 @@ static unsigned edits(const char *a, size_t na, const char *b, size_t nb, unsign
 }
 
 /* How many words of the line the phrase takes at words[0]; 0 when it does not fit. */
-static size_t phrase_fits(const char *phrase, const line_word *words, size_t n) {
+static size_t phrase_fits(text phrase, const line_word *words, size_t n) {
     size_t used = 0;
-    for (const char *p = phrase; *p;) {
-        size_t len = strcspn(p, " ");
-        if (used == n || (used > 0 && !words[used].follows) || words[used].len != len ||
-            memcmp(words[used].at, p, len) != 0)
+    text piece;
+    while (text_next_piece(&phrase, ' ', &piece)) {
+        if (used == n || (used > 0 && !words[used].follows) || words[used].len != piece.len ||
+            memcmp(words[used].at, piece.at, piece.len) != 0)
             return 0;
         used++;
-        p += len + (p[len] == ' ');
     }
     return used;
 }
@@ -88,41 +87,49 @@ static const lexicon_phrase *find_exact(const line_word *words, size_t n, size_t
     const lexicon_phrase *best = NULL, *p;
     *used = 0;
     for (size_t i = 0; (p = lexicon_phrase_at(i)) != NULL; i++) {
-        size_t k = phrase_fits(p->phrase, words, n);
-        if (k > *used) {
-            *used = k;
-            best = p;
+        text rest = text_of(p->phrases), phrase;
+        while (text_next_piece(&rest, '|', &phrase)) {
+            size_t k = phrase_fits(phrase, words, n);
+            if (k > *used) {
+                *used = k;
+                best = p;
+            }
         }
     }
     return best;
 }
 
 /* A single word with a typing error. Short words are left alone: "nut" is one edit from "but". */
-static const lexicon_phrase *find_misspelt(const line_word *w) {
+static const lexicon_phrase *find_misspelt(const line_word *w, text *meant) {
     if (w->len < 7 || !only_letters(w->at, w->len))
         return NULL;
     unsigned most = w->len >= 10 ? 2 : 1, least = most + 1;
     const lexicon_phrase *best = NULL, *p;
     for (size_t i = 0; (p = lexicon_phrase_at(i)) != NULL; i++) {
-        size_t len = strlen(p->phrase);
-        if (len < 7 || strchr(p->phrase, ' ') || (p->sense & SAYS_NOT))
-            continue;
-        unsigned d = edits(w->at, w->len, p->phrase, len, most);
-        if (d < least) {
+        text rest = text_of(p->phrases), phrase;
+        while (!(p->sense & SAYS_NOT) && text_next_piece(&rest, '|', &phrase)) {
+            if (phrase.len < 7 || text_find(phrase, TEXT(" ")) >= 0)
+                continue;
+            unsigned d = edits(w->at, w->len, phrase.at, phrase.len, most);
+            if (d >= least)
+                continue;
             least = d;
             best = p;
+            *meant = phrase;
         }
     }
     return best;
 }
 
-static void note_misspelt(word_reading *out, const line_word *w, const char *meant) {
-    size_t n = w->len < sizeof out->misspelt ? w->len : sizeof out->misspelt - 1;
-    memcpy(out->misspelt, w->at, n);
-    out->misspelt[n] = 0;
-    size_t m = strlen(meant) < sizeof out->meant ? strlen(meant) : sizeof out->meant - 1;
-    memcpy(out->meant, meant, m);
-    out->meant[m] = 0;
+static void copy_cut(char *out, size_t size, const char *at, size_t len) {
+    size_t n = len < size ? len : size - 1;
+    memcpy(out, at, n);
+    out[n] = 0;
+}
+
+static void note_misspelt(word_reading *out, const line_word *w, text meant) {
+    copy_cut(out->misspelt, sizeof out->misspelt, w->at, w->len);
+    copy_cut(out->meant, sizeof out->meant, meant.at, meant.len);
 }
 
 /* "screw" beside "set screw", "nut" beside "lock nut": the more telling kind wins, without a conflict. */
@@ -164,8 +171,9 @@ void lexicon_read(const char *line, size_t len, word_reading *out) {
     for (size_t i = 0; i < n;) {
         size_t used;
         const lexicon_phrase *p = find_exact(words + i, n - i, &used);
-        if (!p && (p = find_misspelt(&words[i])) != NULL) {
-            note_misspelt(out, &words[i], p->phrase);
+        text meant = {"", 0};
+        if (!p && (p = find_misspelt(&words[i], &meant)) != NULL) {
+            note_misspelt(out, &words[i], meant);
             used = 1;
         }
         if (p) {

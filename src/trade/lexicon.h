@@ -23,8 +23,7 @@ typedef enum {
 } phrase_sense;
 
 typedef struct {
-    const char
-        *phrase; /* words in lower case with one blank between; a blank also matches a dash or nothing */
+    const char *phrases; /* lower case, one blank between words (a dash, too), divided by '|' */
     fastener_kind kind;
     fastener_form form;
     fastener_drive drive;

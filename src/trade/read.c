@@ -43,16 +43,19 @@ static bool find_standard(reader *r, const fastener_standard **out, size_t *titl
         const char *body, *behind = c;
         unsigned number;
         if (at_edge && scan_standard(&behind, &body, &number, out)) {
-            if (!*out)
-                return err_input(r->e, r->place, "use a standard of the list that `kitbench fastener` shows",
-                                 "%s %u is no fastener standard known here", body, number);
+            if (!*out) {
+                err_input(r->e, r->place, "use a standard of the list that `kitbench fastener` shows",
+                          "%s %u is no fastener standard known here", body, number);
+                return false;
+            }
             *title_len = (size_t)(c - r->line);
             r->at = behind;
             return true;
         }
         at_edge = scan_is_edge(*c);
     }
-    return err_input(r->e, r->place, write_like, "names no standard");
+    err_input(r->e, r->place, write_like, "names no standard");
+    return false;
 }
 
 /* A title may stand before the standard; it must not contradict it. */

@@ -119,7 +119,7 @@ double hex_key_arm_mm(int32_t key_um) {
 static bool nut_is_strong_enough(const designation *screw, const designation *nut) {
     if (!nut->grade || !screw->grade)
         return true; /* unmarked nuts are told apart by the caller; the standard pairs of a kit are matched */
-    int nut_class = atoi(nut->grade->code), screw_class = atoi(screw->grade->code);
+    long nut_class = strtol(nut->grade->code, NULL, 10), screw_class = strtol(screw->grade->code, NULL, 10);
     if (nut->grade->code[0] == 'A' || screw->grade->code[0] == 'A')
         return true;
     return nut_class >= screw_class;

@@ -157,7 +157,7 @@ static void test_noise(void **state) {
                                         "ISO 7093-1-8-200HV", "Hexagon nut ISO 4032 - M10 - 8",
                                         "ISO 1234-3.2x20",    "DIN 125-A 8,4"};
     uint64_t x = 88172645463325252u;
-    for (int round = 0; round < 200000; round++) {
+    for (int round = 0; round < 60000; round++) {
         char line[64];
         size_t n = (size_t)snprintf(line, sizeof line, "%s", seeds[round % 6]);
         for (int k = 0; k < 1 + round % 3; k++) {

@@ -62,7 +62,7 @@ static void test_true_part_wins(void **state) {
             if (d->kind != FASTENER_SCREW)
                 continue;
             seen_thing seen[3] = {
-                {.look = LOOK_FORM, .shape = (int)d->form},
+                {.look = LOOK_FORM, .shape = d->form},
                 measure(LOOK_THREAD, GAUGE_CALIPER, d->thread_um / 1e3 - 0.1 + 0.05 * bell()),
                 measure(LOOK_LENGTH, GAUGE_RULER, d->length_um / 1e3 + 0.4 * bell())};
             identity id;
@@ -126,8 +126,8 @@ static void test_advice_is_best(void **state) {
     assert_true(fabs(start.bits_open - log2(PARTS)) < 1e-9);
     double left_form = 0, left_kind = 0;
     for (uint32_t i = 0; i < PARTS; i++) {
-        seen_thing form = {.look = LOOK_FORM, .shape = (int)names[i].form};
-        seen_thing kind = {.look = LOOK_KIND, .shape = (int)names[i].kind};
+        seen_thing form = {.look = LOOK_FORM, .shape = names[i].form};
+        seen_thing kind = {.look = LOOK_KIND, .shape = names[i].kind};
         identity id;
         assert_true(identify_piece(a, parts, PARTS, &form, 1, &id, NULL));
         left_form += id.bits_open / PARTS;
