@@ -137,8 +137,14 @@ typedef struct {
     uint32_t n;
 } kit_package;
 
-/* datapackage.json for these tables. */
-void kit_package_print(arena *a, const kit_tables *tables, text name, text title, buf *out);
+/* datapackage.json for these tables. `old` is a file whose other properties are kept, or NULL. */
+void kit_package_print(arena *a, const kit_tables *tables, text name, text title, const char *old, buf *out);
+
+/* A text of the old file, if there is such a file and text. */
+text kit_package_old_text(arena *a, const char *path, const char *key, text otherwise);
+
+/* Adds all properties of the old file but those that we write, as further members of the outermost object in `out`. */
+void kit_package_keep(arena *a, const char *path, buf *out);
 
 /* Understands the bytes of a datapackage.json. Adds to `f`; `out` holds what could be read. */
 MUST_USE bool kit_package_read(arena *a, text bytes, text file, bool of_workshop, faults *f,

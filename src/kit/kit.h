@@ -433,7 +433,8 @@ MUST_USE bool kit_check(const kit *k, const kit_workshop *w, faults *f);
  * case letters, digits, '-', '.' and '_'), `title` may be empty. */
 MUST_USE bool kit_write_folder(const char *folder, const kit_tables *tables, text name, text title, err *e);
 
-/* Writes only datapackage.json, for tables that lie in `folder` already. */
+/* Writes only datapackage.json, for tables that lie in `folder` already. One that is there keeps its name, its title and
+ * all properties other than the tables. */
 MUST_USE bool kit_write_package(const char *folder, const kit_tables *tables, text name, text title, err *e);
 
 /* A row of somebody's parts list (kit/draft.h) in the kit's units: how many, and of what. With open_packs, packs

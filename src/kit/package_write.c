@@ -18,8 +18,14 @@ static text table_path(arena *a, const kit_table *t) {
     return t->path.len ? t->path : arena_format(a, "%.*s.csv", TEXT_ARG(t->name));
 }
 
-static const char *field_type(kit_cell_kind kind) {
-    switch (kind) {
+/* The key that a reference names: a number for sessions, a text for all else. */
+static const kit_column *key_of(const kit_column *c) {
+    const kit_table_form *form = kit_find_form(c->refers_to, false);
+    return form ? &form->columns[0] : &kit_find_form(c->refers_to, true)->columns[0];
+}
+
+static const char *field_type(const kit_column *c) {
+    switch (c->kind) {
     case KIT_CELL_INTEGER:
         return "integer";
     case KIT_CELL_DECIMAL:
@@ -28,10 +34,11 @@ static const char *field_type(kit_cell_kind kind) {
         return "boolean";
     case KIT_CELL_DAY:
         return "date";
+    case KIT_CELL_REFERENCE:
+        return field_type(key_of(c));
     case KIT_CELL_KEY:
     case KIT_CELL_TEXT:
     case KIT_CELL_WORD:
-    case KIT_CELL_REFERENCE:
     case KIT_CELL_REFERENCES:
     case KIT_CELL_TEXTS:
     case KIT_CELL_INTEGERS:
@@ -70,7 +77,7 @@ static void add_one_word(json_out *j, const char *key, const char *word) {
 static void add_field(json_out *j, const kit_column *c) {
     json_object(j, NULL);
     json_text(j, "name", text_of(c->name));
-    json_text(j, "type", text_of(field_type(c->kind)));
+    json_text(j, "type", text_of(field_type(c)));
     json_text(j, "description", text_of(c->meaning));
     if (c->kind == KIT_CELL_YES_NO) {
         add_one_word(j, "trueValues", "yes");
@@ -168,7 +175,7 @@ static text package_name(arena *a, text name) {
     return n ? (text){made, n} : TEXT("kit");
 }
 
-void kit_package_print(arena *a, const kit_tables *tables, text name, text title, buf *out) {
+void kit_package_print(arena *a, const kit_tables *tables, text name, text title, const char *old, buf *out) {
     bool of_workshop = find_table(tables, "workshop") || find_table(tables, "crew");
     uint32_t n;
     const kit_table_form *forms = kit_forms(&n);
@@ -178,6 +185,8 @@ void kit_package_print(arena *a, const kit_tables *tables, text name, text title
     json_text(&j, "name", package_name(a, name));
     if (title.len)
         json_text(&j, "title", title);
+    if (old)
+        kit_package_keep(a, old, out);
     json_array(&j, "resources");
     for (uint32_t i = 0; i < n; i++) {
         const kit_table *t = find_table(tables, forms[i].name);
@@ -192,12 +201,23 @@ static const char *path_in(arena *a, const char *folder, text name) {
     return arena_format(a, "%s/%.*s", folder, TEXT_ARG(name)).at;
 }
 
+static bool write_package(arena *a, const char *folder, const kit_tables *tables, text name, text title,
+                          bool keep, err *e) {
+    const char *path = path_in(a, folder, TEXT("datapackage.json"));
+    buf out = {0};
+    if (keep) {
+        name = kit_package_old_text(a, path, "name", name);
+        title = kit_package_old_text(a, path, "title", title);
+    }
+    kit_package_print(a, tables, name, title, keep ? path : NULL, &out);
+    bool ok = sys_write_file(path, buf_text(&out), e);
+    buf_free(&out);
+    return ok;
+}
+
 bool kit_write_package(const char *folder, const kit_tables *tables, text name, text title, err *e) {
     arena *a = arena_open();
-    buf out = {0};
-    kit_package_print(a, tables, name, title, &out);
-    bool ok = sys_write_file(path_in(a, folder, TEXT("datapackage.json")), buf_text(&out), e);
-    buf_free(&out);
+    bool ok = write_package(a, folder, tables, name, title, true, e);
     arena_close(a);
     return ok;
 }
@@ -223,7 +243,7 @@ bool kit_write_folder(const char *folder, const kit_tables *tables, text name, t
         ok = sys_write_file(path_in(a, folder, table_path(a, &tables->list[i])), buf_text(&out), e);
         buf_free(&out);
     }
-    ok = ok && kit_write_package(folder, tables, name, title, e);
+    ok = ok && write_package(a, folder, tables, name, title, false, e);
     arena_close(a);
     return ok;
 }
