@@ -46,6 +46,13 @@ static bool add_font(fonts *f, int i, const char *at, const char *end, err *e) {
     return true;
 }
 
+/* As long as there is a current configuration, pango does not load the system's, which nothing here would use. */
+static void forget_the_system(void) {
+    FcConfig *empty = FcConfigCreate();
+    FcConfigSetCurrent(empty);
+    FcConfigDestroy(empty);
+}
+
 bool fonts_open(fonts **out, err *e) {
     fonts *f = calloc(1, sizeof *f);
     if (!f)
@@ -53,6 +60,7 @@ bool fonts_open(fonts **out, err *e) {
     for (int i = 0; i < N_FONTS; i++)
         f->files[i] = -1;
     f->config = FcConfigCreate();
+    forget_the_system();
     if (!add_font(f, 0, paper_font_regular, paper_font_regular_end, e) ||
         !add_font(f, 1, paper_font_bold, paper_font_bold_end, e)) {
         fonts_close(f);
@@ -67,8 +75,11 @@ bool fonts_open(fonts **out, err *e) {
 void fonts_close(fonts *f) {
     if (!f)
         return;
-    if (f->map)
+    if (f->map) {
+        /* pango 1.50 keeps its reference to the configuration when the map ends, so it is taken away before */
+        pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(f->map), NULL);
         g_object_unref(f->map);
+    }
     if (f->config)
         FcConfigDestroy(f->config);
     for (int i = 0; i < N_FONTS; i++)

@@ -242,6 +242,8 @@ void typeset_add_notes(const typeset *t, arena *a, paper_notes *notes) {
     buf list = {0};
     for (int i = 0; i < t->n_missing; i++)
         buf_addf(&list, "%sU+%04X", i ? ", " : "", (unsigned)t->missing[i]);
+    if (t->n_missing == MOST_MISSING)
+        buf_add_z(&list, " and others");
     arena_room(a, notes->list, notes->n, notes->cap, text);
     notes->list[notes->n++] =
         arena_format(a, "the fonts have no sign for %.*s; each is drawn as a box with its code point",

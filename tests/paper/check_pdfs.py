@@ -38,8 +38,14 @@ def words_by_page(pdf):
     return pages
 
 
+# The upper and lower half of a code point in its box, for a character without a glyph: small digits close together.
+HALF = re.compile(r"^[0-9A-F]{2,3}$")
+
+
 def overlap(a, b):
     """The boxes of two words share more than a hair: half a point both ways."""
+    if HALF.match(a[4]) and HALF.match(b[4]):
+        return False
     return min(a[2], b[2]) - max(a[0], b[0]) > 0.5 and min(a[3], b[3]) - max(a[1], b[1]) > 0.5
 
 

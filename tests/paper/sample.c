@@ -17,8 +17,10 @@ static const char parts[] =
     "P-113,\"Roller carriage, left hand, with its two rollers and the retaining pin\",,RC-L 113\n"
     "P-114,\"גלגלת מתכת, שמאל\",,RC-R 114\n"
     "P-115,Führungsrolle Ø 62 – příliš žluťoučký kůň,,FR 62\n"
-    "P-116,بكرة الحبل,,ROPE 8 mm\n";
-static const char *const numbers[] = {"F-0625", "F-0620", "W-06", "N-06", "P-113", "P-114", "P-115", "P-116"};
+    "P-116,بكرة الحبل,,ROPE 8 mm\n"
+    "P-117,\"螺栓, bolt\",,LB 12\n";
+static const char *const numbers[] = {"F-0625", "F-0620", "W-06",  "N-06", "P-113",
+                                      "P-114",  "P-115",  "P-116", "P-117"};
 enum { N_PARTS = sizeof numbers / sizeof numbers[0] };
 
 typedef struct {
