@@ -4,29 +4,13 @@
 #include "base/json_out.h"
 #include "base/number.h"
 #include "base/utf8.h"
+#include "base/wrap.h"
 
 enum { COLUMNS = 80 };
 
-/* Words of `t` in lines of at most 80 columns; the first line begins at column `at`, the others are indented by `indent`. */
-static void add_wrapped(buf *out, text t, size_t at, size_t indent) {
-    text word;
-    bool first = true;
-    while (text_next_piece(&t, ' ', &word)) {
-        size_t width = utf8_width(word);
-        if (!first && at + 1 + width > COLUMNS) {
-            buf_add_char(out, '\n');
-            for (size_t i = 0; i < indent; i++)
-                buf_add_char(out, ' ');
-            at = indent;
-        } else if (!first) {
-            buf_add_char(out, ' ');
-            at++;
-        }
-        buf_add(out, word);
-        at += width;
-        first = false;
-    }
-    buf_add_char(out, '\n');
+/* A line that begins with `head`; what does not fit goes on under its end. */
+static void add_line(buf *out, arena *a, text head, text rest) {
+    wrap_add(out, arena_format(a, "%.*s%.*s", TEXT_ARG(head), TEXT_ARG(rest)), COLUMNS, utf8_width(head));
 }
 
 static const char *separator_word(char separator) {
@@ -38,10 +22,8 @@ static const char *mark_word(draft_mark mark) {
 }
 
 static void add_guess(buf *out, arena *a, const char *what, const char *value, draft_reason reason) {
-    buf_addf(out, "  %-13s", what);
-    add_wrapped(out,
-                arena_format(a, "%s (%s: %.*s)", value, draft_trust_word(reason.trust), TEXT_ARG(reason.why)),
-                14, 15);
+    add_line(out, a, arena_format(a, "  %-13s", what),
+             arena_format(a, "%s (%s: %.*s)", value, draft_trust_word(reason.trust), TEXT_ARG(reason.why)));
 }
 
 static void add_columns(buf *out, arena *a, const draft_list *list) {
@@ -57,17 +39,13 @@ static void add_columns(buf *out, arena *a, const draft_list *list) {
                              c->heading.len ? " \"" : "", TEXT_ARG(c->heading), c->heading.len ? "\"" : "");
             continue;
         }
-        buf_addf(out, "  %-2s  %-15s", letters, draft_role_word(c->role));
         text heading = c->heading.len ? arena_format(a, "\"%.*s\" ", TEXT_ARG(c->heading)) : TEXT("");
-        add_wrapped(out,
-                    arena_format(a, "%.*s(%s: %.*s)", TEXT_ARG(heading), draft_trust_word(c->reason.trust),
-                                 TEXT_ARG(c->reason.why)),
-                    21, 21);
+        add_line(out, a, arena_format(a, "  %-2s  %-15s", letters, draft_role_word(c->role)),
+                 arena_format(a, "%.*s(%s: %.*s)", TEXT_ARG(heading), draft_trust_word(c->reason.trust),
+                              TEXT_ARG(c->reason.why)));
     }
-    if (unused.len) {
-        buf_add_z(out, "  not used  ");
-        add_wrapped(out, unused, 12, 12);
-    }
+    if (unused.len)
+        add_line(out, a, TEXT("  not used  "), unused);
 }
 
 static void add_rows(buf *out, arena *a, const draft_list *list, const char *title, bool understood) {
@@ -81,10 +59,8 @@ static void add_rows(buf *out, arena *a, const draft_list *list, const char *tit
         if (!any)
             buf_addf(out, "\n%s\n", title);
         any = true;
-        buf_addf(out, "  row %-4u  ", r->row);
-        add_wrapped(
-            out, arena_format(a, "%.*s%s%.*s", TEXT_ARG(r->name), r->name.len ? ": " : "", TEXT_ARG(r->why)),
-            12, 12);
+        add_line(out, a, arena_format(a, "  row %-4u  ", r->row),
+                 arena_format(a, "%.*s%s%.*s", TEXT_ARG(r->name), r->name.len ? ": " : "", TEXT_ARG(r->why)));
     }
 }
 
@@ -102,8 +78,8 @@ static void add_fasteners(buf *out, arena *a, const draft_list *list) {
         text says = p->designation.len ? p->designation : p->proposal;
         if (!says.len)
             continue;
-        buf_addf(out, "  %-8.*s  ", TEXT_ARG(p->number));
-        add_wrapped(out, arena_format(a, "%.*s: %.*s", TEXT_ARG(p->name), TEXT_ARG(says)), 12, 12);
+        add_line(out, a, arena_format(a, "  %-8.*s  ", TEXT_ARG(p->number)),
+                 arena_format(a, "%.*s: %.*s", TEXT_ARG(p->name), TEXT_ARG(says)));
     }
     if (proposed)
         buf_add_z(out, "  \"perhaps\" is a proposal; it stands in the part's note. When it is right,\n"
@@ -111,7 +87,7 @@ static void add_fasteners(buf *out, arena *a, const draft_list *list) {
 }
 
 void draft_report_text(buf *out, arena *a, const draft_list *list, const char *folder) {
-    add_wrapped(out, list->file, 0, 0);
+    add_line(out, a, TEXT(""), list->file);
     add_guess(out, a, "letters", draft_encoding_word(list->encoding), list->encoding_reason);
     add_guess(out, a, "separator", separator_word(list->separator), list->separator_reason);
     add_guess(out, a, "decimal mark", mark_word(list->mark), list->mark_reason);
@@ -130,10 +106,9 @@ void draft_report_text(buf *out, arena *a, const draft_list *list, const char *f
         buf_addf(out, ", %u row%s not understood", bad, bad == 1 ? "" : "s");
     buf_add_z(out, ".\n");
     if (folder)
-        add_wrapped(
-            out,
-            arena_format(a, "Written to %s. Look through parts.csv and rows.csv before you use it.", folder),
-            0, 0);
+        add_line(
+            out, a, TEXT(""),
+            arena_format(a, "Written to %s. Look through parts.csv and rows.csv before you use it.", folder));
     else
         buf_add_z(out, "Nothing was written; -o KIT writes the draft kit.\n");
 }
