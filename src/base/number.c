@@ -1,8 +1,8 @@
 #include "base/number.h"
 
+#include "base/utf8.h"
 #include <inttypes.h>
 #include <stdio.h>
-#include <string.h>
 
 static bool refuse(number_fault *why, const char *remedy, const char *format, ...) PRINTF_LIKE(3, 4);
 static bool refuse(number_fault *why, const char *remedy, const char *format, ...) {
@@ -14,37 +14,71 @@ static bool refuse(number_fault *why, const char *remedy, const char *format, ..
     return false;
 }
 
-/* At most this much of a wrong cell is shown. */
-enum { SHOWN = 40 };
+/* What is shown of a wrong cell: at most 40 columns and 84 bytes, whole characters, "…" when something is left out. */
+typedef struct {
+    text start;
+    const char *dots;
+} shown;
+
+static shown show(text t) {
+    enum { COLUMNS = 40, BYTES = 84 };
+    text start = utf8_clip(t, COLUMNS);
+    if (start.len > BYTES) {
+        start.len = BYTES;
+        while (start.len > 0 && ((unsigned char)t.at[start.len] & 0xC0) == 0x80)
+            start.len--;
+    }
+    return (shown){start, start.len < t.len ? "…" : ""};
+}
+
+/* Digits, one comma, digits: the comma was meant as the point. */
+static bool has_decimal_comma(text t, size_t *comma) {
+    size_t digits = t.len && t.at[0] == '-', commas = 0;
+    for (size_t i = digits; i < t.len; i++) {
+        bool is_comma = t.at[i] == ',';
+        if (is_comma && i > 0 && i + 1 < t.len && t.at[i - 1] != '-')
+            *comma = i;
+        else if (t.at[i] < '0' || t.at[i] > '9')
+            return false;
+        commas += is_comma;
+    }
+    return commas == 1;
+}
 
 static bool refuse_text(number_fault *why, text t, int scale) {
     char remedy[128] = "write digits only, as in 12";
-    const char *comma = t.len ? memchr(t.at, ',', t.len) : NULL;
-    if (scale > 0) {
+    size_t comma = 0;
+    shown s = show(t);
+    if (scale > 0 && !s.dots[0] && has_decimal_comma(t, &comma))
+        snprintf(remedy, sizeof remedy, "write %.*s.%.*s", (int)comma, t.at, (int)(t.len - comma - 1),
+                 t.at + comma + 1);
+    else if (scale > 0)
         snprintf(remedy, sizeof remedy, "write a number with a point, as in 12.5");
-        if (comma && t.len < SHOWN)
-            snprintf(remedy, sizeof remedy, "write %.*s.%.*s", (int)(comma - t.at), t.at,
-                     (int)(t.at + t.len - comma - 1), comma + 1);
-    }
     if (t.len == 0)
         return refuse(why, remedy, "no number is given");
-    return refuse(why, remedy, "\"%.*s\" is not a %s", t.len < SHOWN ? (int)t.len : SHOWN, t.at,
+    return refuse(why, remedy, "\"%.*s%s\" is not a %s", TEXT_ARG(s.start), s.dots,
                   scale ? "number" : "whole number");
 }
 
-static bool in_range(int64_t value, int scale, int64_t low, int64_t high, text t, number_fault *why) {
-    if (value >= low && value <= high)
-        return true;
+static bool refuse_digits(number_fault *why, text t, int scale) {
+    shown s = show(t);
+    return refuse(why, "round it", "%.*s%s has more than %d digits after the point", TEXT_ARG(s.start),
+                  s.dots, scale);
+}
+
+static bool refuse_range(number_fault *why, text t, int scale, int64_t low, int64_t high) {
     char lowest[24], highest[24], remedy[128];
+    shown s = show(t);
     number_print_decimal(low, scale, lowest);
     number_print_decimal(high, scale, highest);
     snprintf(remedy, sizeof remedy, "write a value from %s to %s", lowest, highest);
-    return refuse(why, remedy, "%.*s is out of range", t.len < SHOWN ? (int)t.len : SHOWN, t.at);
+    return refuse(why, remedy, "%.*s%s is out of range", TEXT_ARG(s.start), s.dots);
 }
 
-/* Reads digits onto *value; false on overflow. */
-static bool add_digit(int64_t *value, char c) {
-    int64_t digit = c - '0';
+/* Puts a digit behind *value, which is built below zero when `negative`, so that the lowest number fits, too. False on
+ * overflow. */
+static bool add_digit(int64_t *value, char c, bool negative) {
+    int64_t digit = negative ? '0' - c : c - '0';
     return !__builtin_mul_overflow(*value, 10, value) && !__builtin_add_overflow(*value, digit, value);
 }
 
@@ -65,21 +99,18 @@ bool number_decimal(text t, int scale, int64_t low, int64_t high, int64_t *out, 
         digits++;
         if (after_point >= 0 && ++after_point > scale) {
             if (c != '0')
-                return refuse(why, "round it", "%.*s has more than %d digits after the point",
-                              t.len < SHOWN ? (int)t.len : SHOWN, t.at, scale);
+                return refuse_digits(why, t, scale);
             continue;
         }
-        fits = fits && add_digit(&value, c);
+        fits = fits && add_digit(&value, c, negative);
     }
     if (digits == 0 || after_point == 0)
         return refuse_text(why, t, scale);
     for (int i = after_point < 0 ? 0 : after_point; i < scale; i++)
-        fits = fits && add_digit(&value, '0');
-    if (!fits)
-        value = INT64_MAX;
-    if (!in_range(negative ? -value : value, scale, low, high, t, why))
-        return false;
-    *out = negative ? -value : value;
+        fits = fits && add_digit(&value, '0', negative);
+    if (!fits || value < low || value > high)
+        return refuse_range(why, t, scale, low, high);
+    *out = value;
     return true;
 }
 
