@@ -208,6 +208,24 @@ static const cli_command commands[] = {
         .run = cmd_copy,
     },
     {
+        .name = "plan",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Plan",
+        .summary = "who does what at which session, and when it is finished",
+        .details = "From the kit's steps, the crew, the sessions and the stock: one step after another\n"
+                   "and sub-assemblies in parallel side by side, the finish, what decides it, steps\n"
+                   "that missing pieces stop, and for each session who does what (docs/planning.md).\n"
+                   "Rows nobody counted yet are taken as packed; promised parts arrive on their day.\n"
+                   "When the dated sessions do not suffice it goes on over undated ones. Without\n"
+                   "--seconds the answer is the same on every machine. Ctrl-C takes the best so far.\n"
+                   "Exit code 1: not all of it can be planned, or not in time.",
+        .run = cmd_plan,
+        .options = {{"from", 'f', "MOMENT", "plan from this day or moment on"},
+                    {"seconds", 's', "S", "look at most so long for a better plan"}},
+    },
+    {
         .name = "print",
         .arguments = "FILE|KIT WHAT -o OUT.pdf",
         .least = 2,

@@ -15,6 +15,7 @@ int cmd_help(cli_call *call);
 int cmd_solve(cli_call *call);
 int cmd_missing(cli_call *call);
 int cmd_new(cli_call *call);
+int cmd_plan(cli_call *call);
 int cmd_print(cli_call *call);
 int cmd_promise(cli_call *call);
 int cmd_receive(cli_call *call);

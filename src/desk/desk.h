@@ -12,6 +12,7 @@
 
 #include "base/buf.h"
 #include "kit/kit.h"
+#include "plan/plan.h"
 #include "stock/stock.h"
 #include "store/store.h"
 
@@ -100,6 +101,12 @@ MUST_USE bool desk_arrive(desk *d, text part, int64_t usable, int64_t damaged, d
 /* The report as plain text (80 columns) and as CSV. The PDF is the paper room's (paper_report). */
 void desk_report_text(const desk *d, date_day today, buf *out);
 void desk_report_csv(const desk *d, buf *out);
+
+/* --- planning --------------------------------------------------------------------------------------------------- */
+
+/* Plans the build: with the pieces counted (those of rows nobody counted yet are taken as the packing list says) and
+ * those promised for a day. `how` gives from, limits, cancel and progress; the rest of it is filled here. */
+MUST_USE bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e);
 
 /* --- the journal ------------------------------------------------------------------------------------------------ */
 

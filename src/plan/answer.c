@@ -33,27 +33,38 @@ static void tell_when(const calendar *c, plan_step *s) {
     s->end = calendar_moment(c, s->end_min, true);
 }
 
+/* A change-over point at which everybody stays is none. */
+static bool nobody_changes(const plan_stretch *a, const plan_stretch *b) {
+    return a->session == b->session && a->supervisor == b->supervisor &&
+           memcmp(a->people, b->people, a->n_people * sizeof *a->people) == 0;
+}
+
 static void tell_people(const planner *p, const people_stretch *named, uint32_t n, plan_step *s) {
     const plan_job *j = &p->jobs[named[0].job];
     uint32_t first = j->beside ? 1 : 0;
     plan_stretch *list = arena_array(p->memory, plan_stretch, n);
+    uint32_t kept = 0;
     for (uint32_t k = 0; k < n; k++) {
         kit_index *people = arena_array(p->memory, kit_index, j->n_seats);
-        list[k] = (plan_stretch){.session = named[k].when.session,
-                                 .start_min = named[k].when.from,
-                                 .end_min = named[k].when.to,
-                                 .people = people,
-                                 .n_people = j->n_seats - first,
-                                 .supervisor = first ? named[k].seats[0] : KIT_NONE};
+        list[kept] = (plan_stretch){.session = named[k].when.session,
+                                    .start_min = named[k].when.from,
+                                    .end_min = named[k].when.to,
+                                    .people = people,
+                                    .n_people = j->n_seats - first,
+                                    .supervisor = first ? named[k].seats[0] : KIT_NONE};
         for (uint32_t seat = first; seat < j->n_seats; seat++) { /* in the order of the crew */
             uint32_t x = seat - first;
             for (; x > 0 && people[x - 1] > named[k].seats[seat]; x--)
                 people[x] = people[x - 1];
             people[x] = named[k].seats[seat];
         }
+        if (kept > 0 && nobody_changes(&list[kept - 1], &list[kept]))
+            list[kept - 1].end_min = list[kept].end_min;
+        else
+            kept++;
     }
     s->stretches = list;
-    s->n_stretches = n;
+    s->n_stretches = kept;
 }
 
 static int compare_steps(const void *a, const void *b) {

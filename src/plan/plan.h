@@ -27,6 +27,7 @@
 
 #include "base/json_out.h"
 #include "kit/kit.h"
+#include "sched/sched.h"
 
 enum { PLAN_MAX_CREW = 64 };
 
@@ -52,11 +53,17 @@ typedef struct {
     const plan_done *done;
     uint32_t n_done;
     date_moment from; /* nothing starts before; INT64_MIN: from the first session on */
-    double seconds;   /* limit of time, 0: none; */
+    double seconds;   /* limit of time, 0: none */
     uint64_t
         effort; /* limit of work as sched.h counts it, 0: plan.c's own. With seconds 0 the answer depends on
                          the input alone. */
     uint64_t seed;
+    sched_cancel *cancel; /* asked from another thread or a signal: the best so far is taken; or NULL */
+
+    /* Called now and then while the plan is looked for: its end so far (-1: none yet) and what no plan can beat, in
+     * minutes. Or NULL. */
+    void (*progress)(void *user, int32_t best_min, int32_t bound_min, double seconds);
+    void *user;
 } plan_input;
 
 /* ---- the plan -------------------------------------------------------------------------------------------------- */

@@ -44,6 +44,29 @@ static bool can_be_named(void *user, const int32_t *starts, sched_refusal *why) 
     return answer == PEOPLE_NAMED;
 }
 
+static void tell_progress(void *user, const sched_progress *now) {
+    const plan_input *in = &((const naming_check *)user)->p->in;
+    if (in->progress)
+        in->progress(in->user, now->best, now->lower_bound, now->seconds);
+}
+
+/* A step begun at the end of a session that would end no later when begun at the start of the next, since taking it up
+ * again costs minutes, begins there: it then needs its people, tools and places during a part of the time it had. */
+static void begin_no_stubs(const planner *p, int32_t *starts) {
+    for (uint32_t j = 0; j < p->n_jobs; j++) {
+        const plan_job *it = &p->jobs[j];
+        int32_t end = job_end(&p->calendar, it, starts[j]);
+        for (uint32_t s = 0; s < p->calendar.n_sessions && it->resume > 0; s++) {
+            int32_t begin = p->calendar.sessions[s].from_min;
+            if (begin <= starts[j] || begin >= end || job_next_start(it, begin) != begin)
+                continue;
+            int32_t then = job_end(&p->calendar, it, begin);
+            if (then >= 0 && then <= end)
+                starts[j] = begin;
+        }
+    }
+}
+
 static void take_result(planner *p, const sched_result *r, solve_answer *out) {
     *out = (solve_answer){.found = r->starts != NULL,
                           .infeasible = r->status == SCHED_INFEASIBLE,
@@ -53,6 +76,8 @@ static void take_result(planner *p, const sched_result *r, solve_answer *out) {
     out->starts = arena_array(p->memory, int32_t, p->n_jobs);
     if (r->starts)
         memcpy(out->starts, r->starts, p->n_jobs * sizeof *out->starts);
+    if (r->starts)
+        begin_no_stubs(p, out->starts);
 }
 
 static bool run(planner *p, sched_problem *problem, const sched_options *o, solve_answer *out, err *e) {
@@ -88,6 +113,8 @@ bool solve_together(planner *p, const int32_t *known, solve_answer *out, err *e)
     o.seconds = p->in.seconds;
     o.effort = p->in.effort ? p->in.effort : p->in.seconds > 0 ? 0 : OWN_EFFORT;
     o.seed = p->in.seed ? p->in.seed : 1;
+    o.cancel = p->in.cancel;
+    o.progress = p->in.progress ? tell_progress : NULL;
     o.check = can_be_named;
     o.user = &check;
     o.known_starts = known;

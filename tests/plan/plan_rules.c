@@ -511,56 +511,79 @@ bool plan_rules_hold(const plan *p, const plan_input *in, broken_rule *why) {
 
 /* ---- shifting --------------------------------------------------------------------------------------------------------------------- */
 
-bool plan_rules_shift(arena *a, const plan *p, const int32_t *starts, plan *out) {
-    broken_rule unused;
-    judge j = {p, NULL, p->kit, p->workshop, &unused};
-    *out = *p;
-    out->steps = arena_array(a, plan_step, p->n_steps);
-    for (uint32_t n = 0; n < p->n_steps; n++) {
-        const plan_step *old = &p->steps[n];
-        plan_step *x = &out->steps[n];
-        *x = *old;
-        const kit_step *s = &p->kit->steps[old->step];
-        plan_stretch *list = arena_array(a, plan_stretch, old->n_stretches);
-        int32_t done = 0, begun = 0, taking_up = 0, all = with_beginners(&j, s->likely_min), m = starts[n];
-        uint32_t at = 0;
-        list[0] = old->stretches[0];
-        list[0].start_min = m;
-        list[0].session = (uint32_t)(session_of_minute(p, m) - p->sessions);
-        for (; done < all; m++) {
-            const plan_session *now = session_of_minute(p, m);
-            if (!now)
-                return false;
-            bool other = now != &p->sessions[list[at].session];
-            if (other || (done > begun && taking_up == 0 && is_change_point(&j, s, done))) {
-                if (at + 1 == old->n_stretches)
-                    return false;
-                list[at].end_min = m;
-                list[at + 1] = old->stretches[at + 1];
-                list[++at].start_min = m;
-                begun = done;
-                list[at].session = (uint32_t)(now - p->sessions);
-                taking_up += other ? (int32_t)s->resume_min : 0;
-            }
+/* How much work is done when each stretch ends; -1 for the end of a session. */
+static void work_at_changes(const judge *j, const plan_step *x, int32_t *done_at) {
+    int32_t done = 0, taking_up = 0;
+    for (uint32_t n = 0; n < x->n_stretches; n++) {
+        for (int32_t m = x->stretches[n].start_min; m < x->stretches[n].end_min; m++) {
             if (taking_up > 0)
                 taking_up--;
             else
                 done++;
         }
-        list[at].end_min = m;
-        x->stretches = list;
-        x->start_min = starts[n];
-        x->end_min = m;
-        x->session = list[0].session;
-        x->last_session = list[at].session;
-        x->start = clock_of_start(p, x->start_min);
-        x->end = clock_of_end(p, m);
-        x->start_dated = p->sessions[x->session].dated;
-        x->end_dated = p->sessions[x->last_session].dated;
-        x->slack_min = 0;
-        x->decides_finish = true;
-        x->early_start_min = 0;
-        x->late_start_min = x->start_min;
+        bool session_ends = n + 1 < x->n_stretches && x->stretches[n + 1].session != x->stretches[n].session;
+        done_at[n] = session_ends ? -1 : done;
+        taking_up += session_ends ? (int32_t)j->k->steps[x->step].resume_min : 0;
     }
+}
+
+/* Lays one step out from `m` on, changing people after the same work as before. */
+static bool shift_step(arena *a, const judge *j, const plan_step *old, int32_t m, plan_step *x) {
+    const plan *p = j->p;
+    const kit_step *s = &j->k->steps[old->step];
+    plan_stretch *list = arena_array(a, plan_stretch, old->n_stretches);
+    int32_t *done_at = arena_array(a, int32_t, old->n_stretches);
+    int32_t done = 0, taking_up = 0, all = with_beginners(j, s->likely_min);
+    uint32_t at = 0;
+    work_at_changes(j, old, done_at);
+    list[0] = old->stretches[0];
+    list[0].start_min = m;
+    list[0].session = (uint32_t)(session_of_minute(p, m) - p->sessions);
+    for (; done < all; m++) {
+        const plan_session *now = session_of_minute(p, m);
+        if (!now)
+            return false;
+        bool other = now != &p->sessions[list[at].session];
+        if (other || (taking_up == 0 && done_at[at] == done)) {
+            if (at + 1 == old->n_stretches)
+                return false;
+            list[at].end_min = m;
+            list[at + 1] = old->stretches[at + 1];
+            list[++at].start_min = m;
+            list[at].session = (uint32_t)(now - p->sessions);
+            taking_up += other ? (int32_t)s->resume_min : 0;
+        }
+        if (taking_up > 0)
+            taking_up--;
+        else
+            done++;
+    }
+    list[at].end_min = m;
+    *x = *old;
+    x->stretches = list;
+    x->n_stretches = at + 1;
+    x->start_min = list[0].start_min;
+    x->end_min = m;
+    x->session = list[0].session;
+    x->last_session = list[at].session;
+    x->start = clock_of_start(p, x->start_min);
+    x->end = clock_of_end(p, m);
+    x->start_dated = p->sessions[x->session].dated;
+    x->end_dated = p->sessions[x->last_session].dated;
+    x->slack_min = 0;
+    x->decides_finish = true;
+    x->early_start_min = 0;
+    x->late_start_min = x->start_min;
+    return true;
+}
+
+bool plan_rules_shift(arena *a, const plan *p, const int32_t *starts, plan *out) {
+    broken_rule unused;
+    judge j = {p, NULL, p->kit, p->workshop, &unused};
+    *out = *p;
+    out->steps = arena_array(a, plan_step, p->n_steps);
+    for (uint32_t n = 0; n < p->n_steps; n++)
+        if (!shift_step(a, &j, &p->steps[n], starts[n], &out->steps[n]))
+            return false;
     return true;
 }

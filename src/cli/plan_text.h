@@ -1,0 +1,15 @@
+/* plan_text.h: a plan as text of 80 columns. */
+#ifndef CLI_PLAN_TEXT_H
+#define CLI_PLAN_TEXT_H
+
+#include "plan/plan.h"
+
+void plan_text(arena *a, const plan *p, buf *out);
+
+/* The part of it that says who does what, session by session. */
+void plan_text_sessions(arena *a, const plan *p, buf *out);
+
+/* "Saturday 2027-05-01" */
+text plan_text_day(arena *a, date_moment m);
+
+#endif
