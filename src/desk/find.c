@@ -101,8 +101,8 @@ static bool refuse_line(const desk *d, kit_index container, int64_t line, err *e
         snprintf(remedy, sizeof remedy, "it has %u rows, the last is row %lld", n, (long long)last);
     else
         snprintf(remedy, sizeof remedy, "it has none: name the bag inside it");
-    return err_input(e, d->kit->containers[container].number.at, remedy, "it has no row %lld",
-                     (long long)line);
+    return err_input(e, arena_z(d->memory, d->kit->containers[container].number), remedy,
+                     "it has no row %lld", (long long)line);
 }
 
 bool desk_find_row(const desk *d, text container_or_number, text line, kit_index *out, err *e) {

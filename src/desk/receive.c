@@ -7,7 +7,8 @@ bool desk_receive(desk *d, text box, int64_t mass_g, const char *damage, desk_wh
         return false;
     const kit_container *c = &d->kit->containers[*out];
     if (c->inside != KIT_NONE)
-        return err_input(e, c->number.at, "name the box it lies in", "it is a bag; only boxes are received");
+        return err_input(e, arena_z(d->memory, c->number), "name the box it lies in",
+                         "it is a bag; only boxes are received");
     text damage_text = text_trim(text_of(damage));
     if (!act_check_text(damage_text, "--damaged", e))
         return false;

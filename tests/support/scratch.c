@@ -12,7 +12,8 @@
 #include <cmocka.h>
 
 const char *scratch_open(arena *a) {
-    const char *base = getenv("TMPDIR");
+    /* Tests write and sync thousands of times; memory is as good as a disk for what they look at. */
+    const char *base = access("/dev/shm", W_OK) == 0 ? "/dev/shm" : getenv("TMPDIR");
     char *folder = arena_array(a, char, 512);
     snprintf(folder, 512, "%s/kitbench-test-XXXXXX", base ? base : "/tmp");
     if (!mkdtemp(folder))
