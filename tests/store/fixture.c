@@ -69,7 +69,7 @@ void fixture_put_bytes(const char *path, text bytes) {
 int64_t fixture_ask(const char *path, const char *sql) {
     sqlite3 *db;
     sqlite3_stmt *st = NULL;
-    if (sqlite3_open_v2(path, &db, SQLITE_OPEN_READONLY, NULL) || sqlite3_prepare_v2(db, sql, -1, &st, NULL))
+    if (sqlite3_open_v2(path, &db, SQLITE_OPEN_READWRITE, NULL) || sqlite3_prepare_v2(db, sql, -1, &st, NULL))
         fail_msg("%s: %s", sql, sqlite3_errmsg(db));
     assert_int_equal(sqlite3_step(st), SQLITE_ROW);
     int64_t n = sqlite3_column_int64(st, 0);
