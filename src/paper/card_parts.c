@@ -3,14 +3,6 @@
 #include "paper/table.h"
 #include "paper/wording.h"
 
-/* The unit that the packing list uses for a part. */
-static kit_unit unit_of(const kit *k, kit_index part) {
-    for (uint32_t i = 0; i < k->n_rows; i++)
-        if (k->rows[i].part == part)
-            return k->rows[i].unit;
-    return KIT_PIECE;
-}
-
 void card_parts(const card *c, sheet *s) {
     static const table_column columns[] = {
         {.head = "drawn", .width = MM(12), .align = TYPE_CENTRE},
@@ -35,7 +27,7 @@ void card_parts(const card *c, sheet *s) {
         any = true;
         table_cell cells[] = {
             {.kind = CELL_TICK},
-            {.main = wording_quantity(a, p->quantity, unit_of(k, p->part))},
+            {.main = wording_quantity(a, p->quantity, wording_unit(k, p->part))},
             {.main = k->parts[p->part].number},
             {.main = wording_part_line(a, &k->parts[p->part])},
             {.main = wording_tightening(a, k, p)},

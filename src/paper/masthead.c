@@ -31,3 +31,12 @@ void masthead_defer(sheet *s, const char *more) {
     sheet_paragraph(s, buf_text(&words), style, s->left, sheet_width(s));
     buf_free(&words);
 }
+
+void heading_draw(sheet *s, const char *name, double height) {
+    type_style style = {.size = TYPE_HEAD, .bold = true, .colour = INK_BLACK};
+    sheet_room(s, height + 34);
+    if (s->y > s->top)
+        s->y += 14;
+    sheet_paragraph(s, text_of(name), style, s->left, sheet_width(s));
+    s->y += 2;
+}

@@ -1,4 +1,4 @@
-/* masthead.h: the head of a section's first page, the same on every kind of sheet. */
+/* masthead.h: heads, the same on every kind of sheet: of a section's first page, and inside it. */
 #ifndef PAPER_MASTHEAD_H
 #define PAPER_MASTHEAD_H
 
@@ -14,6 +14,9 @@ typedef struct {
 
 /* Draws it at the cursor over the full width and moves the cursor below it. */
 void masthead_draw(sheet *s, const masthead *m);
+
+/* A heading inside the section, with room for `height` below it before the page ends. */
+void heading_draw(sheet *s, const char *name, double height);
 
 /* "The kit maker's manual and local rules come first." with `more` after it: drawn at the cursor in small quiet type. */
 void masthead_defer(sheet *s, const char *more);

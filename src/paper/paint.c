@@ -12,8 +12,9 @@ static void hatch(sheet *s, const picture_shape *b, double x, double y) {
     cairo_save(s->cr);
     cairo_rectangle(s->cr, x, y, b->width, b->height);
     cairo_clip(s->cr);
-    for (double at = 0; at < b->width + b->height; at += 3)
-        sheet_rule(s, x + at, y, x + at - b->height, y + b->height, 0.5, ink_of(b->fill));
+    int lines = (int)((b->width + b->height) / 3);
+    for (int i = 0; i <= lines; i++)
+        sheet_rule(s, x + 3 * i, y, x + 3 * i - b->height, y + b->height, 0.5, ink_of(b->fill));
     cairo_restore(s->cr);
 }
 

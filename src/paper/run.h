@@ -43,7 +43,4 @@ void run_draw_tools(const run *r, sheet *s);
 void run_draw_cautions(const run *r, sheet *s);
 void run_draw_tests(const run *r, sheet *s);
 
-/* A heading with room for `height` more below it. */
-void run_heading(sheet *s, const char *name, double height);
-
 #endif

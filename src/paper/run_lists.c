@@ -1,4 +1,5 @@
 /* run_lists.c: the evening as lists: who does what by time, and which tools to lay out. */
+#include "paper/masthead.h"
 #include "paper/run.h"
 #include "paper/table.h"
 #include "paper/wording.h"
@@ -72,7 +73,7 @@ void run_draw_times(const run *r, sheet *s) {
     };
     size_t n;
     entry *entries = list_entries(r, &n);
-    run_heading(s, "Who does what", 60);
+    heading_draw(s, "Who does what", 60);
     table_form form = {.columns = columns, .n = 6};
     table t = table_begin(s, &form, s->left);
     for (size_t i = 0; i < n; i++)
@@ -126,7 +127,7 @@ void run_draw_tools(const run *r, sheet *s) {
         if (n == 0)
             continue;
         if (!any) {
-            run_heading(s, "Lay out tonight", 30);
+            heading_draw(s, "Lay out tonight", 30);
             t = table_begin(s, &form, s->left);
         }
         any = true;

@@ -1,4 +1,5 @@
 /* run_mind.c: what to mind tonight: cautions, clothing, tests. What several steps share is said once. */
+#include "paper/masthead.h"
 #include "paper/run.h"
 #include "paper/table.h"
 #include "paper/wording.h"
@@ -62,7 +63,7 @@ void run_draw_wear(const run *r, sheet *s) {
         if (!steps.len)
             continue;
         if (!any) {
-            run_heading(s, "Clothing and protection", 46);
+            heading_draw(s, "Clothing and protection", 46);
             t = table_begin(s, &form, s->left);
         }
         any = true;
@@ -105,7 +106,7 @@ void run_draw_cautions(const run *r, sheet *s) {
     const kit_step_caution **list = list_cautions(r, &n);
     if (n == 0)
         return;
-    run_heading(s, "Cautions", 46);
+    heading_draw(s, "Cautions", 46);
     table_form form = {.columns = columns, .n = 4};
     table t = table_begin(s, &form, s->left);
     for (uint32_t i = 0; i < n; i++) {
@@ -144,7 +145,7 @@ void run_draw_tests(const run *r, sheet *s) {
             if (test->step != r->steps[i].planned->step || r->steps[i].goes_on)
                 continue;
             if (!any) {
-                run_heading(s, "Tests and hold points", 46);
+                heading_draw(s, "Tests and hold points", 46);
                 t = table_begin(s, &form, s->left);
             }
             any = true;

@@ -66,7 +66,7 @@ static void draw_closing(const run *r, sheet *s) {
         "finished steps are ticked here, their cards signed, their minutes written down",
     };
     type_style style = {.size = TYPE_BODY, .colour = INK_BLACK};
-    run_heading(s, "Closing", 64);
+    heading_draw(s, "Closing", 64);
     for (size_t i = 0; i < sizeof items / sizeof items[0]; i++) {
         sheet_tick(s, s->left, s->y + 1.5, 9);
         sheet_paragraph(s, text_of(items[i]), style, s->left + 16, sheet_width(s) - 16);
@@ -83,7 +83,7 @@ static void compose(sheet *s, const void *what) {
     draw_facts(r, s);
     run_draw_lanes(r, s);
     if (r->n_steps == 0) {
-        run_heading(s, "No work is planned for this session.", 0);
+        heading_draw(s, "No work is planned for this session.", 0);
         return;
     }
     run_draw_times(r, s);

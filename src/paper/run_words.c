@@ -1,4 +1,5 @@
 /* run_words.c: times and people of one session in words. */
+#include "paper/masthead.h"
 #include "paper/run.h"
 
 static const kit_session *dated(const run *r) {
@@ -51,13 +52,4 @@ text run_people(const run *r, const plan_stretch *s) {
     text t = arena_text(r->memory, buf_text(&b));
     buf_free(&b);
     return t;
-}
-
-void run_heading(sheet *s, const char *name, double height) {
-    type_style style = {.size = TYPE_HEAD, .bold = true, .colour = INK_BLACK};
-    sheet_room(s, height + 34);
-    if (s->y > s->top)
-        s->y += 14;
-    sheet_paragraph(s, text_of(name), style, s->left, sheet_width(s));
-    s->y += 2;
 }

@@ -76,11 +76,11 @@ static void measure_ascii(typeset *t) {
     double size = scale[TYPE_POSTER].points * PANGO_SCALE;
     for (int bold = 0; bold < 2; bold++) {
         pango_layout_set_font_description(t->layout, t->faces[TYPE_POSTER][bold]);
-        for (char c = ' '; c <= '~'; c++) {
+        for (int c = ' '; c <= '~'; c++) {
             PangoRectangle logical;
-            pango_layout_set_text(t->layout, &c, 1);
+            pango_layout_set_text(t->layout, &(char){(char)c}, 1);
             pango_layout_get_extents(t->layout, NULL, &logical);
-            t->advances[bold][(int)c] = logical.width / size;
+            t->advances[bold][c] = logical.width / size;
         }
     }
 }

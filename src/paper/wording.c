@@ -38,6 +38,13 @@ text wording_quantity(arena *a, int64_t quantity, kit_unit unit) {
     }
 }
 
+kit_unit wording_unit(const kit *k, kit_index part) {
+    for (uint32_t i = 0; i < k->n_rows; i++)
+        if (k->rows[i].part == part)
+            return k->rows[i].unit;
+    return KIT_PIECE;
+}
+
 text wording_mass(arena *a, int64_t grams) {
     return scaled(a, grams, "g", "kg");
 }

@@ -7,6 +7,9 @@
 /* "12" pieces, "12.5 m", "250 mm", "1.2 kg", "3 packs" */
 text wording_quantity(arena *a, int64_t quantity, kit_unit unit);
 
+/* The unit that the packing list uses for a part. */
+kit_unit wording_unit(const kit *k, kit_index part);
+
 /* "24.6 kg", "850 g" */
 text wording_mass(arena *a, int64_t grams);
 

@@ -27,7 +27,7 @@ static int step_of(const drawing *d) {
     static const int steps[] = {5, 10, 15, 30, 60, 120, 240};
     int span = d->from->to_min - d->from->from_min;
     for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++)
-        if (span / steps[i] * 32 <= d->to.width - NAMES)
+        if ((double)span / steps[i] * 32 <= d->to.width - NAMES)
             return steps[i];
     return 480;
 }
