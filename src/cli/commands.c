@@ -233,9 +233,10 @@ static const cli_command commands[] = {
         .group = "Paper",
         .summary = "sheets to write on and to hang up, as a PDF",
         .details = "WHAT is one of\n"
-                   "  check-sheets  the rows of each box to tick at the stock check; --box, --copies\n"
+                   "  check-sheets  the rows of each box to tick; --box, --copies\n"
                    "  report        what is missing or damaged, for the maker and the carrier\n"
-                   "  job-cards     a card for each step; --step\n"
+                   "  job-cards     a card for each step; --step or --session\n"
+                   "  run-sheet     who does what in one session; --session\n"
                    "Check sheets and job cards need no more than a kit folder; the pictures of steps\n"
                    "are taken from there. The same input gives the same bytes.",
         .run = cmd_print,
@@ -243,7 +244,8 @@ static const cli_command commands[] = {
                     {"paper", 0, "SIZE", "a4 (unless said otherwise) or letter"},
                     {"box", 0, "BOX,...", "only these boxes"},
                     {"copies", 0, "N", "of each box's sheets, for several pairs"},
-                    {"step", 0, "STEP,...", "only these steps"}},
+                    {"step", 0, "STEP,...", "only these steps"},
+                    {"session", 0, "N", "of this session; a run sheet: the next one"}},
     },
     {
         .name = "solve",

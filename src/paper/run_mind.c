@@ -50,7 +50,7 @@ static text dressed_alike(const run *r, uint32_t i) {
 
 void run_draw_wear(const run *r, sheet *s) {
     static const table_column columns[] = {
-        {.head = "steps", .share = 3, .bold = true, .ledger = true},
+        {.head = "steps", .share = 2, .bold = true, .ledger = true},
         {.head = "wear", .share = 5},
         {.head = "do not wear", .share = 5},
     };
@@ -97,7 +97,7 @@ static const kit_step_caution **list_cautions(const run *r, uint32_t *n) {
 
 void run_draw_cautions(const run *r, sheet *s) {
     static const table_column columns[] = {
-        {.head = "steps", .share = 3, .bold = true, .ledger = true},
+        {.head = "steps", .share = 2, .bold = true, .ledger = true},
         {.head = "what can happen", .share = 4, .bold = true},
         {.head = "to whom", .share = 3},
         {.head = "what prevents it", .share = 5},

@@ -1,0 +1,28 @@
+/* print.h: what `kitbench print` can print: one table of sheets; private to cmd_print.c and print_*.c. */
+#ifndef CLI_PRINT_H
+#define CLI_PRINT_H
+
+#include "cli/build.h"
+#include "paper/paper.h"
+
+typedef struct {
+    cli_call *call;
+    const char *source; /* a kit folder or a build file */
+    const kit *kit;
+    desk *build; /* NULL: a kit folder */
+    paper_setup setup;
+    buf pdf;
+    paper_notes notes;
+} print_job;
+
+/* A new sheet is a row of the table in print_kinds.c. */
+typedef struct {
+    const char *name;
+    const char *options; /* those of --box, --copies, --step, --session that it takes: "box copies" */
+    bool of_build;       /* a kit folder does not do */
+    bool (*compose)(print_job *j, err *e);
+} print_kind;
+
+const print_kind *print_kinds(size_t *n);
+
+#endif
