@@ -13,7 +13,7 @@
 
 enum { EXIT_DONE = 0, EXIT_NO = 1, EXIT_INPUT = 2, EXIT_CANNOT = 3 };
 
-enum { CLI_MAX_OPTIONS = 16 };
+enum { CLI_MAX_OPTIONS = 24 };
 
 typedef struct {
     const char *name;  /* without the dashes: "workshop" */

@@ -5,22 +5,31 @@
 #include "cli/cli.h"
 
 int cmd_arrive(cli_call *call);
+int cmd_battery(cli_call *call);
 int cmd_check(cli_call *call);
 int cmd_copy(cli_call *call);
 int cmd_count(cli_call *call);
 int cmd_draft(cli_call *call);
 int cmd_enter(cli_call *call);
+int cmd_fastener(cli_call *call);
 int cmd_forget(cli_call *call);
 int cmd_help(cli_call *call);
-int cmd_solve(cli_call *call);
+int cmd_identify(cli_call *call);
+int cmd_lift(cli_call *call);
 int cmd_missing(cli_call *call);
 int cmd_new(cli_call *call);
 int cmd_plan(cli_call *call);
 int cmd_print(cli_call *call);
 int cmd_promise(cli_call *call);
 int cmd_receive(cli_call *call);
+int cmd_recount(cli_call *call);
 int cmd_report(cli_call *call);
+int cmd_solve(cli_call *call);
 int cmd_stock(cli_call *call);
+int cmd_tighten(cli_call *call);
+int cmd_tools(cli_call *call);
 int cmd_undo(cli_call *call);
+int cmd_weigh(cli_call *call);
+int cmd_wire(cli_call *call);
 
 #endif

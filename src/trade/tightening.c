@@ -159,7 +159,7 @@ static bool check_screw(const designation *s, thread_condition condition, joint_
                         err *e) {
     static const char ask[] = "use the kit maker's figure";
     if (joint_refusal(joint))
-        return err_input(e, place, ask, "%s", joint_refusal(joint));
+        return err_input(e, place, "see the maker's manual, or ask the maker", "%s", joint_refusal(joint));
     if ((unsigned)condition > THREAD_LOCKED)
         return err_input(e, place, "say dry, oiled or locked", "the condition of the thread is not known");
     if (s->kind != FASTENER_SCREW || s->profile != THREAD_METRIC)

@@ -1,0 +1,70 @@
+/* cmd_wire.c: `kitbench wire`: cable and fuse for a load on 12 or 24 V. */
+#include <math.h>
+
+#include "cli/commands.h"
+#include "cli/trade_call.h"
+
+static void print_steps(buf *out, const char *title, const char *(*step)(unsigned)) {
+    buf_addf(out, "%s\n", title);
+    for (unsigned i = 0; step(i); i++)
+        trade_line(out, "%u. %s", i + 1, step(i));
+}
+
+static void print_text(buf *out, const wiring_task *t, const wiring_answer *a) {
+    buf_addf(out, "%g mm2 copper, fuse %g A at the battery\n", a->area_mm2, a->fuse_a);
+    trade_line(
+        out,
+        "The cable carries %g A alone in free air; bundled or warm ones carry less. The fuse protects the cable.",
+        a->carries_a);
+    trade_line(out, "Drop there and back: %.3g V, %.2g %% of %g V, at %g A over %g m one way.", a->drop_v,
+               100 * a->drop_share, t->volts, t->load_a, t->one_way_m);
+    trade_line(out, "A short circuit draws about %.0f A at the battery and %.0f A at the load%s.",
+               a->short_at_battery_a, a->short_at_load_a,
+               a->fuse_blows ? "; the fuse will blow" : "; the fuse may be slow: shorten the cable");
+    print_steps(out, "\nConnecting", wiring_connect_step);
+    print_steps(out, "\nDisconnecting", wiring_disconnect_step);
+    buf_add_char(out, '\n');
+    trade_line(
+        out,
+        "Sources: IEC 60228 class 5 for the resistance; fuse at least 1.25 x the load and at most what the cable "
+        "carries (common practice, no source). The maker's manual and local rules come first.");
+}
+
+static void print_json(buf *out, const wiring_answer *a) {
+    json_out j = json_to(out);
+    json_object(&j, NULL);
+    trade_json_real(&j, "area_mm2", a->area_mm2);
+    trade_json_real(&j, "fuse_a", a->fuse_a);
+    trade_json_real(&j, "carries_a", a->carries_a);
+    trade_json_real(&j, "drop_v", a->drop_v);
+    trade_json_real(&j, "drop_share", a->drop_share);
+    trade_json_real(&j, "short_at_battery_a", a->short_at_battery_a);
+    trade_json_real(&j, "short_at_load_a", a->short_at_load_a);
+    json_bool(&j, "fuse_blows", a->fuse_blows);
+    json_array(&j, "connecting");
+    for (unsigned i = 0; wiring_connect_step(i); i++)
+        trade_json_z(&j, NULL, wiring_connect_step(i));
+    json_end_array(&j);
+    json_end_object(&j);
+}
+
+int cmd_wire(cli_call *call) {
+    wiring_task t = {0};
+    wiring_answer a;
+    err e = {0};
+    double percent;
+    bool ok = trade_option(call, "volts", 1, 1000, 12, &t.volts, &e) &&
+              trade_option(call, "load", 0.01, 1000, (double)NAN, &t.load_a, &e) &&
+              trade_option(call, "length", 0.01, 1000, (double)NAN, &t.one_way_m, &e) &&
+              trade_option(call, "drop", 0.1, 50, 3, &percent, &e) &&
+              trade_option(call, "temperature", -50, 100, 20, &t.celsius, &e);
+    t.drop_allowed = ok ? percent / 100 : 0;
+    if (!ok || !wiring_choose(&t, &a, &e))
+        return cli_fail(&e);
+    buf out = {0};
+    if (call->json)
+        print_json(&out, &a);
+    else
+        print_text(&out, &t, &a);
+    return cli_print(&out, EXIT_DONE);
+}
