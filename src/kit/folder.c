@@ -55,7 +55,8 @@ typedef struct {
     arena *memory;
     faults *faults;
     kit_table *table;
-    size_t first_fault, last_fault; /* the faults of its CSV, in the list */
+    size_t next_fault, last_fault; /* the faults of its CSV, in the list */
+    bool bad_bytes; /* some of them are told by line only: bytes that are not UTF-8, NUL bytes */
 } table_maker;
 
 static void tell_row(table_maker *m, uint32_t row, const char *remedy, const char *format, ...)
@@ -69,12 +70,16 @@ static void tell_row(table_maker *m, uint32_t row, const char *remedy, const cha
     fault_add(m->faults, (fault_place){m->table->file, row, TEXT("")}, remedy, "%.*s", TEXT_ARG(cause));
 }
 
-/* True when the CSV reader found fault with this record. */
-static bool is_broken(const table_maker *m, const csv_record *record) {
-    for (size_t i = m->first_fault; i < m->last_fault; i++)
-        if (m->faults->list[i].place.row == record->row)
-            return true;
-    for (uint32_t i = 0; m->first_fault < m->last_fault && i < record->n; i++) {
+/* True when the CSV reader found fault with this record. Records and faults both come in the order of rows. */
+static bool is_broken(table_maker *m, const csv_record *record) {
+    const fault *list = m->faults->list;
+    if (m->next_fault == m->last_fault && !m->bad_bytes)
+        return false;
+    while (m->next_fault < m->last_fault && list[m->next_fault].place.row < record->row)
+        m->next_fault++;
+    if (m->next_fault < m->last_fault && list[m->next_fault].place.row == record->row)
+        return true;
+    for (uint32_t i = 0; m->bad_bytes && i < record->n; i++) {
         text t = record->cells[i].value;
         if (utf8_fault(t) >= 0 || (t.len && memchr(t.at, 0, t.len)))
             return true;
@@ -148,11 +153,12 @@ static void add_record(table_maker *m, const csv_record *record) {
 }
 
 void kit_table_from_bytes(arena *a, text bytes, faults *f, kit_table *t) {
-    table_maker m = {.memory = a, .faults = f, .table = t, .first_fault = f->n};
+    table_maker m = {.memory = a, .faults = f, .table = t, .next_fault = f->n};
     csv_table csv;
     if (!csv_read(a, bytes, ',', t->file, f, &csv))
         t->damaged = true;
     m.last_fault = f->n;
+    m.bad_bytes = m.next_fault < m.last_fault && f->list[m.next_fault].place.row == 0;
     if (!read_heading(&m, &csv)) {
         t->damaged = true;
         return;
