@@ -38,7 +38,7 @@ static void add_count(buf *out, const char *before, int64_t n, const char *one, 
 
 static void print_text(buf *out, const kit *k, const kit_workshop *w) {
     kit_size s = kit_measure(k);
-    buf_addf(out, "%.*s, kit %.*s", TEXT_ARG(k->name), TEXT_ARG(k->number));
+    buf_addf(out, "%.*s\n  kit       %.*s", TEXT_ARG(k->name), TEXT_ARG(k->number));
     if (k->serial.len)
         buf_addf(out, ", serial %.*s", TEXT_ARG(k->serial));
     if (k->revision.len)

@@ -121,6 +121,12 @@ void kit_check_pieces(kit_checker *c);
 void kit_check_workshop(kit_checker *c);
 void kit_check_resources(kit_checker *c);
 
+/* Outside of kit_check, because only a kit in a folder has pictures. False when a fault was added. */
+MUST_USE bool kit_check_pictures(arena *a, const kit *k, const char *folder, faults *f);
+
+/* A relative path that leads to nothing outside its folder. */
+bool kit_is_inner_path(text path);
+
 fault_place kit_place(const kit_checker *c, const char *table, uint32_t row, const char *column);
 fault_place kit_workshop_place(const kit_checker *c, const char *table, uint32_t row, const char *column);
 

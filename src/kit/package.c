@@ -34,17 +34,6 @@ static text text_at(package_reader *r, const json_t *object, const char *key) {
     return arena_text(r->memory, (text){json_string_value(value), json_string_length(value)});
 }
 
-static bool is_safe_path(text path) {
-    if (!path.len || path.at[0] == '/' || path.at[0] == '~' || memchr(path.at, '\\', path.len) ||
-        memchr(path.at, ':', path.len) || memchr(path.at, 0, path.len))
-        return false;
-    text rest = path, piece;
-    while (text_next_piece(&rest, '/', &piece))
-        if (!piece.len || text_is(piece, "..") || text_is(piece, "."))
-            return false;
-    return true;
-}
-
 /* The columns that schema.fields names. False when it does not. */
 static bool read_fields(package_reader *r, const json_t *resource, kit_resource *out) {
     const json_t *fields = json_object_get(json_object_get(resource, "schema"), "fields");
@@ -103,7 +92,7 @@ static void read_resource(package_reader *r, const json_t *resource, size_t posi
              "resource %.*s is no table of a %s", TEXT_ARG(one.name), r->of_workshop ? "workshop" : "kit");
         return;
     }
-    if (!is_safe_path(one.path)) {
+    if (!kit_is_inner_path(one.path)) {
         tell(r, arena_format(r->memory, "name a file of this folder, as %.*s.csv", TEXT_ARG(one.name)).at,
              "resource %.*s has no path to a file in this folder", TEXT_ARG(one.name));
         one.path = TEXT("");

@@ -70,9 +70,10 @@ bool kit_read(arena *a, const char *kit_folder, const char *workshop_folder, fau
         return false;
     const kit *read_kit;
     const kit_workshop *read_workshop;
-    if (!kit_read_and_check(a, &of_kit, workshop_folder ? &of_workshop : NULL, f, &read_kit,
-                            &read_workshop) ||
-        !whole)
+    whole =
+        kit_read_and_check(a, &of_kit, workshop_folder ? &of_workshop : NULL, f, &read_kit, &read_workshop) &&
+        whole;
+    if (!kit_check_pictures(a, read_kit, kit_folder, f) || !whole)
         return false;
     *k = read_kit;
     *w = read_workshop;

@@ -2,7 +2,7 @@
  *
  * Nothing here is code. The reader (reader.c), the folder and its datapackage.json (folder.c, package.c), the
  * documentation and the build file's copy follow from these lists, so a new column is one line here and one member in
- * kit.h. The sentences are what the documentation prints.
+ * records.h. The sentences are what the documentation prints.
  */
 #include <string.h>
 
