@@ -3,6 +3,7 @@
 #include <string.h>
 #include <strings.h>
 
+#include "base/utf8.h"
 #include "kit/inside.h"
 
 static int compare_nocase(text a, text b) {
@@ -113,15 +114,19 @@ kit_index kit_find_person(const kit_workshop *w, text number_or_name) {
     kit_index by_number = kit_find_key(kit_workshop_state(w, "crew"), number_or_name);
     if (by_number != KIT_NONE)
         return by_number;
+    /* Names are not only ASCII. */
+    arena *a = arena_open();
+    text wanted = utf8_fold(a, number_or_name, false);
     kit_index found = KIT_NONE;
+    bool several = false;
     for (kit_index i = 0; i < w->n_crew; i++) {
-        if (!text_equal_nocase(w->crew[i].name, number_or_name))
+        if (!text_equal(utf8_fold(a, w->crew[i].name, false), wanted))
             continue;
-        if (found != KIT_NONE)
-            return KIT_NONE;
+        several = several || found != KIT_NONE;
         found = i;
     }
-    return found;
+    arena_close(a);
+    return several ? KIT_NONE : found;
 }
 
 kit_index kit_box_of(const kit *k, kit_index container) {
