@@ -34,16 +34,6 @@ static kit_index find_box(const kit *k, text number) {
     return kit_find_container(k, text_of(longer));
 }
 
-static bool compose_check_sheets(print_job *j, err *e) {
-    kit_indices boxes;
-    int64_t copies;
-    if (!read_list(j, "box", find_box, "containers.csv", &boxes, e) ||
-        !build_option(j->call, "copies", 1, 20, 1, &copies, e))
-        return false;
-    paper_check_choice choice = {.boxes = boxes.list, .n_boxes = boxes.n, .copies = (int)copies};
-    return paper_check_sheets(j->call->memory, &j->setup, j->kit, &choice, &j->pdf, &j->notes, e);
-}
-
 /* The build's plan, and the session that --session names: the one that is on or comes next unless it says otherwise. */
 static bool find_session(const print_job *j, plan **p, uint32_t *session, err *e) {
     int64_t number;
@@ -80,6 +70,18 @@ static bool steps_of_session(const print_job *j, kit_indices *steps, err *e) {
             steps->list[steps->n++] = p->steps[i].step;
     return steps->n ||
            err_input(e, "--session", "choose another session", "no step is planned for that session");
+}
+
+/* --- one function for each sheet ------------------------------------------------------------------------------- */
+
+static bool compose_check_sheets(print_job *j, err *e) {
+    kit_indices boxes;
+    int64_t copies;
+    if (!read_list(j, "box", find_box, "containers.csv", &boxes, e) ||
+        !build_option(j->call, "copies", 1, 20, 1, &copies, e))
+        return false;
+    paper_check_choice choice = {.boxes = boxes.list, .n_boxes = boxes.n, .copies = (int)copies};
+    return paper_check_sheets(j->call->memory, &j->setup, j->kit, &choice, &j->pdf, &j->notes, e);
 }
 
 static bool compose_job_cards(print_job *j, err *e) {
