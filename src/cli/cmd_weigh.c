@@ -9,11 +9,11 @@
 
 static void print_count(buf *out, const weighed_count *c, double wanted) {
     if (c->told)
-        buf_addf(out, "%d pieces, right in %s%.4g of 100 such bags\n", c->count,
-                 c->chance_right > 0.999 ? "more than " : "",
-                 c->chance_right > 0.999 ? 99.9 : 100 * c->chance_right);
+        buf_addf(out, "%d pieces\n", c->count);
     else
         buf_addf(out, "%d to %d pieces; not sure enough for one number\n", c->low, c->high);
+    trade_line(out, "So many pieces come out exactly right %.0f times in 100 with this scale and sample.",
+               floor(100 * c->chance_before));
     trade_line(out, "Reading %.2f, error %.2f pieces (one standard deviation).", c->pieces, c->sd);
     if (c->told)
         return;
@@ -49,6 +49,7 @@ static int count_pieces(const cli_call *call, err *e) {
         json_integer(&j, "low", c.low);
         json_integer(&j, "high", c.high);
         trade_json_real(&j, "sd", c.sd);
+        trade_json_real(&j, "chance_before", c.chance_before);
         trade_json_real(&j, "chance_right", c.chance_right);
         json_integer(&j, "reference_needed", c.reference_needed);
         json_end_object(&j);

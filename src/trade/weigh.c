@@ -96,7 +96,8 @@ bool weigh_count(const weighing *w, double wanted, weighed_count *out, err *e) {
                          "%d pieces cannot be told from %d: the error is %.1f pieces either way", r.count,
                          r.count + 1, 1.96 * r.sd);
     judge_reading(&r);
-    r.told = r.chance_right >= wanted;
+    r.chance_before = weigh_chance_right(r.sd);
+    r.told = r.chance_right >= wanted && r.chance_before >= wanted;
     r.reference_needed = weigh_reference_needed(least_one, w->piece_cv, scale_sd * sqrt(2.0) / mean, wanted);
     *out = r;
     return true;

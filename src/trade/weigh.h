@@ -27,18 +27,18 @@ typedef struct {
 } weighing;
 
 typedef struct {
-    double pieces;       /* net / mean, not rounded */
-    int32_t count;       /* rounded */
-    double sd;           /* of the count, in pieces */
-    double chance_right; /* that `count` is exactly right */
-    int32_t low, high;   /* 95 of 100 such bags lie within */
-    bool told; /* chance_right reaches the chance that was asked for; else only low..high may be said */
-    int32_t
-        reference_needed; /* reference sample for that chance at this count; 0: no sample is large enough */
+    double pieces;        /* net / mean, not rounded */
+    int32_t count;        /* rounded */
+    double sd;            /* of the count, in pieces */
+    double chance_before; /* that a count of so many pieces comes out exactly right: 2 Phi(0.5/sd) - 1 */
+    double chance_right;  /* of this one, whose reading is known */
+    int32_t low, high;    /* 95 of 100 such bags lie within */
+    bool told; /* both chances reach the one that was asked for; otherwise only low..high may be said */
+    int32_t reference_needed; /* sample that reaches it at this count; 0: none is large enough */
 } weighed_count;
 
-/* `wanted` is the chance that is asked for, 0.5 to 0.9999 (0.95 is usual). Refuses NAN, negative or absurd masses, a
- * reference heavier than 100 times the bag, and counts that cannot be told from the next one at all (sd above 0.75:
+/* `wanted` is the chance that is asked for, 0.5 to 0.9999 (0.95 is usual). Refuses NAN, negative or absurd
+ * masses, and counts that cannot be told from the next one at all (sd above 0.75:
  * then even the likeliest count is wrong every other time). */
 MUST_USE bool weigh_count(const weighing *w, double wanted, weighed_count *out, err *e);
 

@@ -1,0 +1,134 @@
+"""The page of questions is true: every command on it is run and must print what the page shows. And every command about
+the trade writes JSON that parses, and refuses nonsense with exit code 2."""
+import json
+import shlex
+import subprocess
+import sys
+
+program, page, kit = sys.argv[1:4]
+failures = 0
+
+
+def run(arguments):
+    done = subprocess.run([program] + arguments, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, timeout=60)
+    return done.returncode, done.stdout
+
+
+def complain(what):
+    global failures
+    failures += 1
+    print(what)
+
+
+def check_page():
+    commands = 0
+    block, command, shown = False, None, []
+
+    def finish():
+        nonlocal commands
+        if command is None:
+            return
+        commands += 1
+        _, output = run(shlex.split(command)[1:])
+        wanted = "\n".join(shown).rstrip("\n")
+        if output.rstrip("\n") != wanted:
+            complain(f"{command}\n--- the page\n{wanted}\n--- the program\n{output}")
+
+    for line in open(page, encoding="utf-8"):
+        line = line.rstrip("\n")
+        if line.startswith("```"):
+            finish()
+            block, command, shown = line == "```console", None, []
+        elif block and line.startswith("$ "):
+            finish()
+            command, shown = line[2:], []
+        elif block:
+            shown.append(line)
+    if commands < 10:
+        complain(f"only {commands} commands on the page")
+    print(f"{commands} commands of {page} compared")
+
+
+# Each with --json: exit code 0 or 1 and a value that parses.
+ANSWERED = [
+    ["fastener", "DIN", "985", "M8"],
+    ["fastener", "ISO", "4762", "M8x25", "--against", "ISO 4762 M8x30"],
+    ["fastener", "--list"],
+    ["tighten", "ISO 4762 M8x25-8.8"],
+    ["wire", "--load", "5", "--length", "2"],
+    ["battery", "run", "--load", "10x5; 2x20"],
+    ["battery", "rest", "--voltage", "12.5", "--rested", "24"],
+    ["battery", "store", "--from", "2026-10-01", "--to", "2027-10-01"],
+    ["battery", "charger", "--amperes", "4", "--charge-volts", "14.4", "--float-volts", "13.7"],
+    ["battery", "test", "--reached", "200", "--promised", "300"],
+    ["battery", "mass"],
+    ["lift", "--mass", "12"],
+    ["lift", "--mass", "12", "--reach", "40"],
+    ["lift", kit],
+    ["tools", kit, "--groups", "2"],
+    ["identify", kit, "--head", "cap", "--thread", "5.4", "--length", "16"],
+    ["identify", kit, "--kind", "nut", "--width", "13", "--with", "caliper"],
+    ["identify", kit, "--text", "M8"],
+    ["recount", kit, "--first", "5", "--second", "4", "--both", "3"],
+    ["weigh", "--gross", "208", "--tare", "8", "--reference", "25", "--reference-mass", "62.5"],
+    ["weigh", kit, "A1", "--gross", "1380", "--tare", "12", "--step", "1"],
+]
+
+# Exit code 2, one line that tells place and remedy.
+REFUSED = [
+    ["fastener", "purple"],
+    ["fastener", "ISO 99999 M8"],
+    ["fastener"],
+    ["tighten", "ISO 4762 M8x25"],
+    ["tighten", "ISO 4762 M8x25-8.8", "--joint", "plastic"],
+    ["tighten", "ISO 4762 M8x25-8.8", "--condition", "wet"],
+    ["tighten", "ISO 4762 M8x25-A2-70"],
+    ["tighten", "ISO 4762 M20x50-8.8"],
+    ["wire", "--load", "5", "--length", "nan"],
+    ["wire", "--load", "5", "--length", "2", "--volts", "230"],
+    ["wire", "--load", "5,5", "--length", "2"],
+    ["wire", "--length", "2"],
+    ["battery", "rest", "--voltage", "12.5", "--rested", "3"],
+    ["battery", "rest", "--voltage", "25", "--rested", "24"],
+    ["battery", "run", "--load", "500"],
+    ["battery", "run", "--load", "abc"],
+    ["battery", "store", "--from", "2026-13-01", "--to", "2027-10-01"],
+    ["battery", "paint"],
+    ["lift", "--mass", "12", "--who", "minor"],
+    ["lift", "--mass", "-3"],
+    ["lift", "--mass", "12", "--reach", "90"],
+    ["tools", "no/such/folder"],
+    ["identify", kit, "--thread", "-1"],
+    ["identify", kit, "--head", "pointy"],
+    ["recount", "--rows", "10", "--recounted", "11"],
+    ["recount"],
+    ["weigh", "--gross", "208"],
+    ["weigh", "--gross", "20008", "--tare", "8", "--reference", "25", "--reference-mass", "62.5"],
+    ["weigh", kit, "A1", "--gross", "10", "--tare", "12"],
+    ["weigh", kit, "NOWHERE", "--gross", "10", "--tare", "1"],
+]
+
+
+def check_json():
+    for arguments in ANSWERED:
+        code, output = run(arguments + ["--json"])
+        try:
+            json.loads(output)
+        except ValueError as error:
+            complain(f"{arguments}: {error}: {output[:200]}")
+        if code not in (0, 1):
+            complain(f"{arguments}: exit code {code}")
+        code, output = run(arguments)
+        wide = [line for line in output.split("\n") if len(line) > 80]
+        if code not in (0, 1) or wide:
+            complain(f"{arguments}: exit code {code}, lines over 80 columns: {wide[:2]}")
+    for arguments in REFUSED:
+        code, output = run(arguments)
+        if code not in (2, 3) or not output.startswith("kitbench: ") or ";" not in output:
+            complain(f"{arguments}: exit code {code}, {output[:200]}")
+    print(f"{len(ANSWERED)} answers and {len(REFUSED)} refusals looked at")
+
+
+check_page()
+check_json()
+sys.exit(1 if failures else 0)
