@@ -89,7 +89,8 @@ bool sys_list_folder(arena *a, const char *path, text **names, size_t *n, err *e
     *names = NULL;
     *n = 0;
     if (!folder && (errno == ENOENT || errno == ENOTDIR))
-        return err_input(e, path, "check the name", "there is no such folder");
+        return err_input(e, path, "check the name",
+                         errno == ENOENT ? "there is no such folder" : "it is a file, not a folder");
     if (!folder)
         return err_run(e, path, remedy_for(errno), "the folder cannot be read (%s)", strerror(errno));
     for (const struct dirent *one; (one = readdir(folder)) != NULL;) {

@@ -19,6 +19,7 @@ bool kit_check(const kit *k, const kit_workshop *w, faults *f) {
     kit_check_steps(&c);
     kit_check_tightening(&c);
     kit_check_pieces(&c);
+    kit_check_supplies(&c);
     if (w) {
         kit_check_workshop(&c);
         kit_check_resources(&c);

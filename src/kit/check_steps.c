@@ -86,14 +86,33 @@ static void check_skills(kit_checker *c) {
     }
 }
 
+/* A unit that is made beside the machine and never joined to it: most likely a row of step_after was forgotten. */
+static void check_joining(kit_checker *c, const bool *made) {
+    const kit *k = c->kit;
+    bool *joined = arena_array(c->memory, bool, k->n_sub_assemblies);
+    for (uint32_t i = 0; i < k->n_step_after; i++) {
+        const kit_after *a = &k->step_after[i];
+        if (faulty(c, "step_after", i))
+            continue;
+        kit_index from = k->steps[a->after].sub_assembly;
+        if (from != KIT_NONE && from != k->steps[a->step].sub_assembly)
+            joined[from] = true;
+    }
+    for (uint32_t i = 0; i < k->n_sub_assemblies; i++)
+        if (made[i] && !joined[i] && !faulty(c, "sub_assemblies", i) && !kit_state(k, "step_after")->damaged)
+            fault_add(c->faults, kit_place(c, "sub_assemblies", k->sub_assemblies[i].row, "sub_assembly"),
+                      "add the joining step to step_after", "no step takes \"%.*s\" when it is made",
+                      TEXT_ARG(k->sub_assemblies[i].number));
+}
+
 static void check_sub_assemblies(kit_checker *c) {
     const kit *k = c->kit;
     bool *made = arena_array(c->memory, bool, k->n_sub_assemblies);
+    if (kit_state(k, "steps")->damaged)
+        return;
     for (uint32_t i = 0; i < k->n_steps; i++)
         if (k->steps[i].sub_assembly != KIT_NONE)
             made[k->steps[i].sub_assembly] = true;
-    if (kit_state(k, "steps")->damaged)
-        return;
     for (uint32_t i = 0; i < k->n_sub_assemblies; i++) {
         const kit_sub_assembly *s = &k->sub_assemblies[i];
         if (!made[i] && !faulty(c, "sub_assemblies", i))
@@ -101,6 +120,7 @@ static void check_sub_assemblies(kit_checker *c) {
                       "name it in the steps that make it, or remove it", "no step makes \"%.*s\"",
                       TEXT_ARG(s->number));
     }
+    check_joining(c, made);
 }
 
 static void check_stand_ins(kit_checker *c) {

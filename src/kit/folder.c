@@ -23,6 +23,7 @@ typedef struct {
     bool package_read; /* it is there and could be understood */
     kit_tables *out;
     size_t cap;
+    err *broken; /* a file that is there and cannot be read: that is no fault of the kit */
 } folder_reader;
 
 static text fault_file(const folder_reader *r, text path) {
@@ -31,6 +32,18 @@ static text fault_file(const folder_reader *r, text path) {
 
 static const char *path_in(const folder_reader *r, text path) {
     return arena_format(r->memory, "%s/%.*s", r->folder, TEXT_ARG(path)).at;
+}
+
+/* Reads one file of the folder. What is wrong with its bytes, or that it is too large, becomes a fault. */
+static bool read_file(folder_reader *r, text path, text file, text *bytes) {
+    err e = {0};
+    if (sys_read_file(r->memory, path_in(r, path), FILE_LIMIT, bytes, &e))
+        return true;
+    if (e.kind == ERR_RUN)
+        *r->broken = e;
+    else
+        fault_add(r->faults, (fault_place){file, 0, TEXT("")}, e.remedy, "%s", e.cause);
+    return false;
 }
 
 /* "demo/crew/" gives "crew/", "." gives "workshop/". */
@@ -176,13 +189,10 @@ static kit_table *read_table(folder_reader *r, text name, text path) {
     kit_table *t = &r->out->list[r->out->n++];
     *t = (kit_table){.name = name, .path = path, .file = fault_file(r, path)};
     text bytes;
-    err e = {0};
-    if (sys_read_file(r->memory, path_in(r, path), FILE_LIMIT, &bytes, &e)) {
+    if (read_file(r, path, t->file, &bytes))
         kit_table_from_bytes(r->memory, bytes, r->faults, t);
-        return t;
-    }
-    t->damaged = true;
-    fault_add(r->faults, (fault_place){t->file, 0, TEXT("")}, e.remedy, "%s", e.cause);
+    else
+        t->damaged = true;
     return t;
 }
 
@@ -207,15 +217,13 @@ static void check_fields(folder_reader *r, const kit_resource *resource, const k
 
 static void read_package(folder_reader *r) {
     text path = TEXT("datapackage.json"), file = fault_file(r, path), bytes;
-    err e = {0};
     if (!sys_exists(path_in(r, path))) {
         fault_add(r->faults, (fault_place){file, 0, TEXT("")}, "write it with kitbench check --package",
                   "the file is not there, but it is needed");
         return;
     }
-    if (!sys_read_file(r->memory, path_in(r, path), FILE_LIMIT, &bytes, &e))
-        fault_add(r->faults, (fault_place){file, 0, TEXT("")}, e.remedy, "%s", e.cause);
-    else if (kit_package_read(r->memory, bytes, file, r->of_workshop, r->faults, &r->package))
+    if (read_file(r, path, file, &bytes) &&
+        kit_package_read(r->memory, bytes, file, r->of_workshop, r->faults, &r->package))
         r->package_read = true;
 }
 
@@ -281,11 +289,12 @@ bool kit_tables_from_folder(arena *a, const char *folder, bool workshop, faults 
                        .folder = folder,
                        .prefix = workshop ? prefix_of(a, folder) : TEXT(""),
                        .of_workshop = workshop,
-                       .out = out};
+                       .out = out,
+                       .broken = e};
     read_package(&r);
     read_listed(&r);
     for (size_t i = 0; i < n_files; i++)
         if (text_ends(files[i], TEXT(".csv")) && utf8_fault(files[i]) < 0 && !is_listed(&r, files[i]))
             read_unlisted(&r, files[i]);
-    return f->n == before;
+    return e->kind == ERR_NONE && f->n == before;
 }

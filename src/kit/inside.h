@@ -118,6 +118,7 @@ void kit_check_order(kit_checker *c);
 void kit_check_steps(kit_checker *c);
 void kit_check_tightening(kit_checker *c);
 void kit_check_pieces(kit_checker *c);
+void kit_check_supplies(kit_checker *c);
 void kit_check_workshop(kit_checker *c);
 void kit_check_resources(kit_checker *c);
 
