@@ -2,6 +2,8 @@
 
 #include <stdlib.h>
 
+#include "base/utf8.h"
+
 faults faults_in(arena *a) {
     return (faults){.memory = a};
 }
@@ -23,15 +25,17 @@ static bool is_known(const faults *f, fault_place place, text cause) {
 void fault_add(faults *f, fault_place place, const char *remedy, const char *cause_format, ...) {
     va_list list;
     va_start(list, cause_format);
-    text cause = arena_format_list(f->memory, cause_format, list);
+    text cause = utf8_mend(f->memory, arena_format_list(f->memory, cause_format, list));
     va_end(list);
+    place.file = utf8_mend(f->memory, place.file);
+    place.column = utf8_mend(f->memory, place.column);
     if (is_known(f, place, cause))
         return;
     arena_room(f->memory, f->list, f->n, f->cap, fault);
     f->list[f->n++] = (fault){
         .place = {arena_text(f->memory, place.file), place.row, arena_text(f->memory, place.column)},
         .cause = cause,
-        .remedy = arena_text(f->memory, text_of(remedy)),
+        .remedy = arena_text(f->memory, utf8_mend(f->memory, text_of(remedy))),
     };
 }
 

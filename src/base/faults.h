@@ -33,7 +33,7 @@ typedef struct {
 /* An empty list in `a`; a plain value. */
 faults faults_in(arena *a);
 
-/* Adds one fault. All texts are copied into the list's arena. A second fault with the same place and the same
+/* Adds one fault. All texts are copied into the list's arena, bytes that are not UTF-8 as U+FFFD. A second fault with the same place and the same
  * cause is not added. */
 void fault_add(faults *f, fault_place place, const char *remedy, const char *cause_format, ...)
     PRINTF_LIKE(4, 5);

@@ -84,7 +84,8 @@ bool text_starts(text t, text prefix) {
 }
 
 bool text_ends(text t, text suffix) {
-    return t.len >= suffix.len && text_equal((text){t.at + t.len - suffix.len, suffix.len}, suffix);
+    return suffix.len == 0 ||
+           (t.len >= suffix.len && text_equal((text){t.at + (t.len - suffix.len), suffix.len}, suffix));
 }
 
 /* Length of the blank at the start of `t`, 0 when there is none. */
@@ -113,7 +114,7 @@ text text_slice(text t, size_t from, size_t to) {
         to = t.len;
     if (from > to)
         from = to;
-    return (text){t.at + from, to - from};
+    return (text){from ? t.at + from : t.at, to - from}; /* nothing is added to the NULL of an empty text */
 }
 
 ptrdiff_t text_find(text t, text piece) {

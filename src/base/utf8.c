@@ -1,6 +1,7 @@
 #include "base/utf8.h"
 
 #include <stdlib.h>
+#include <string.h>
 #include <utf8proc.h>
 
 /* Length of the well-formed sequence at the start, 0 when there is none (RFC 3629, section 4). */
@@ -39,6 +40,22 @@ ptrdiff_t utf8_fault(text t) {
         i += length;
     }
     return -1;
+}
+
+text utf8_mend(arena *a, text t) {
+    static const char replacement[] = "\xEF\xBF\xBD";
+    if (utf8_fault(t) < 0)
+        return t;
+    char *made = arena_alloc_array(a, t.len, sizeof replacement - 1);
+    size_t n = 0;
+    for (size_t i = 0; i < t.len;) {
+        size_t length = sequence_length((const unsigned char *)t.at + i, t.len - i);
+        size_t added = length ? length : sizeof replacement - 1;
+        memcpy(made + n, length ? t.at + i : replacement, added);
+        n += added;
+        i += length ? length : 1;
+    }
+    return (text){made, n};
 }
 
 uint32_t utf8_point(text t, size_t at, size_t *length) {

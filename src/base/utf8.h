@@ -13,6 +13,9 @@
 /* Position of the first byte that is not UTF-8, or -1 when all of it is. */
 ptrdiff_t utf8_fault(text t);
 
+/* `t` with each byte that is not UTF-8 replaced by U+FFFD; `t` itself when there is none. In the arena. */
+text utf8_mend(arena *a, text t);
+
 /* The code point at `at` of valid UTF-8, and its length in bytes (1..4). at < t.len. */
 uint32_t utf8_point(text t, size_t at, size_t *length);
 
