@@ -1,4 +1,5 @@
 /* json.c: a plan as JSON; docs/json.md explains each member. */
+#include "base/json_out.h"
 #include "plan/plan.h"
 
 static void add_moment(json_out *j, const char *key, date_moment m, bool dated) {

@@ -25,7 +25,7 @@
 #ifndef PLAN_PLAN_H
 #define PLAN_PLAN_H
 
-#include "base/json_out.h"
+#include "base/buf.h"
 #include "kit/kit.h"
 #include "sched/sched.h"
 

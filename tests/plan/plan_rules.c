@@ -11,6 +11,8 @@ typedef struct {
     const kit *k;
     const kit_workshop *w;
     broken_rule *why;
+    char names[2][48]; /* of the steps in a sentence */
+    int turn;
 } judge;
 
 static bool broken(judge *j, plan_rule rule, const char *format, ...) PRINTF_LIKE(3, 4);
@@ -23,8 +25,14 @@ static bool broken(judge *j, plan_rule rule, const char *format, ...) {
     return false;
 }
 
-static const char *step_name(const judge *j, kit_index step) {
-    return j->k->steps[step].number.at;
+static const char *label(judge *j, text number) {
+    char *to = j->names[j->turn ^= 1];
+    snprintf(to, sizeof j->names[0], "%.*s", TEXT_ARG(number));
+    return to;
+}
+
+static const char *step_name(judge *j, kit_index step) {
+    return label(j, j->k->steps[step].number);
 }
 
 /* ---- sessions ------------------------------------------------------------------------------------------------------- */
@@ -216,8 +224,6 @@ static bool clock_holds(judge *j, const plan_step *x) {
         first->dated != x->start_dated || last->dated != x->end_dated ||
         x->start != clock_of_start(p, x->start_min) || x->end != clock_of_end(p, x->end_min))
         return broken(j, RULE_CLOCK, "%s: its sessions or times on the clock", step_name(j, x->step));
-    if (x->start < j->in->from)
-        return broken(j, RULE_FROM, "%s starts before the first moment", step_name(j, x->step));
     return true;
 }
 
@@ -323,7 +329,7 @@ static bool things_hold_at(judge *j, int32_t minute) {
         for (uint32_t n = 0; n < p->n_steps; n++)
             used += runs(&p->steps[n], minute) && k->steps[p->steps[n].step].zone == z;
         if (used > room)
-            return broken(j, RULE_PLACE, "minute %d: %s", (int)minute, k->zones[z].number.at);
+            return broken(j, RULE_PLACE, "minute %d: %s", (int)minute, label(j, k->zones[z].number));
     }
     for (kit_index t = 0; t < k->n_tools; t++) {
         int64_t used = 0;
@@ -333,7 +339,7 @@ static bool things_hold_at(judge *j, int32_t minute) {
                     runs(&p->steps[n], minute))
                     used += k->step_tools[x].quantity;
         if (used > owned(j->w->tools, j->w->n_tools, t))
-            return broken(j, RULE_TOOL, "minute %d: %s", (int)minute, k->tools[t].number.at);
+            return broken(j, RULE_TOOL, "minute %d: %s", (int)minute, label(j, k->tools[t].number));
     }
     for (uint32_t a = 0; a < p->n_steps; a++)
         for (uint32_t b = 0; b < p->n_steps; b++) {
@@ -378,7 +384,7 @@ static bool parts_hold(judge *j) {
                     drawn += need(j->k, j->p->steps[x].step, part);
             if (drawn > there_by(j, part, clock_of_start(j->p, j->p->steps[n].start_min)))
                 return broken(j, RULE_PARTS, "%s: pieces of %s", step_name(j, j->p->steps[n].step),
-                              j->k->parts[part].number.at);
+                              label(j, j->k->parts[part].number));
         }
     return true;
 }
@@ -416,7 +422,8 @@ static bool stopped_hold(judge *j) {
             if (need(k, s, part) > 0 && lack > 0)
                 is[s] = IS_STOPPED;
             if (need(k, s, part) > 0 && told_missing(j->p, s, part) != (lack > 0 ? lack : 0))
-                right = broken(j, RULE_STOPPED, "%s: missing %s", step_name(j, s), k->parts[part].number.at);
+                right = broken(j, RULE_STOPPED, "%s: missing %s", step_name(j, s),
+                               label(j, k->parts[part].number));
         }
         for (kit_index part = 0; part < k->n_parts && is[s] == GOES; part++)
             left[part] -= need(k, s, part);
@@ -491,7 +498,7 @@ static bool slack_holds(judge *j) {
 }
 
 bool plan_rules_hold(const plan *p, const plan_input *in, broken_rule *why) {
-    judge j = {p, in, in->kit, in->workshop, why};
+    judge j = {.p = p, .in = in, .k = in->kit, .w = in->workshop, .why = why};
     *why = (broken_rule){.rule = RULE_NONE};
     if (!sessions_hold(&j) || !each_step_once(&j) || !stopped_hold(&j))
         return false;
@@ -579,7 +586,7 @@ static bool shift_step(arena *a, const judge *j, const plan_step *old, int32_t m
 
 bool plan_rules_shift(arena *a, const plan *p, const int32_t *starts, plan *out) {
     broken_rule unused;
-    judge j = {p, NULL, p->kit, p->workshop, &unused};
+    judge j = {.p = p, .k = p->kit, .w = p->workshop, .why = &unused};
     *out = *p;
     out->steps = arena_array(a, plan_step, p->n_steps);
     for (uint32_t n = 0; n < p->n_steps; n++)

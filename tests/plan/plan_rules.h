@@ -17,7 +17,6 @@ typedef enum {
     RULE_PAUSE,       /* left only when it may be */
     RULE_CHANGE_OVER, /* people change only at a session's end or a change-over point */
     RULE_ORDER,       /* after what it follows, and its delay */
-    RULE_FROM,        /* not before the first moment */
     RULE_TEAM,        /* so many people, each once */
     RULE_SUPERVISOR,  /* an adult who may, beside the work */
     RULE_ADULT_DOES,  /* only adults, one of them may supervise it */
