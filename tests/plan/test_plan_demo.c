@@ -42,7 +42,7 @@ static int close_build(void **state) {
 }
 
 static plan_input input_of(const build *b) {
-    return (plan_input){.kit = b->kit, .workshop = &b->workshop, .from = INT64_MIN, .effort = 3000};
+    return (plan_input){.kit = b->kit, .workshop = &b->workshop, .from = INT64_MIN, .effort = 1000};
 }
 
 static int64_t *as_packed(const build *b) {

@@ -482,7 +482,7 @@ static const mutation mutations[] = {
     {"deny what decides", RULE_SLACK, deny_deciding},
 };
 
-enum { MUTATIONS = sizeof mutations / sizeof mutations[0], BUILDS = 250 };
+enum { MUTATIONS = sizeof mutations / sizeof mutations[0], BUILDS = 120 };
 
 static void each_broken_rule_is_named(void **state) {
     (void)state;

@@ -24,7 +24,7 @@ typedef struct {
         slack, parallel, empty;
 } met;
 
-static uint64_t builds_wanted = 300;
+static uint64_t builds_wanted = 150;
 
 static void note(const plan *p, met *m) {
     m->builds++;
