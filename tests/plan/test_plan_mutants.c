@@ -414,12 +414,10 @@ static bool bound_above(specimen *s) {
 }
 
 static bool claim_proof(specimen *s) {
-    bool was = s->p.n_steps > 0 && !s->p.proven;
-    if (was) {
-        s->p.proven = true;
-        s->p.status = PLAN_OPTIMAL;
-    }
-    return was;
+    s->p.lower_bound_min = s->p.makespan_min - 1;
+    s->p.proven = true;
+    s->p.status = PLAN_OPTIMAL;
+    return s->p.n_steps > 0;
 }
 
 static bool negative_slack(specimen *s) {
