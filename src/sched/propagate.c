@@ -8,6 +8,8 @@ static bool propagate_entry(prover *p, int32_t at) {
         p->dirty[x] = true;
         p->dirty_task[p->dirty_n++] = x;
     }
+    if (x < p->n)
+        energy_touch(p, x);
     p->steps += 4;
     if (!propagate_arcs(p, &e))
         return false;

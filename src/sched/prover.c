@@ -232,6 +232,7 @@ bool prover_open(prover *p, solve *s) {
     p->variables = p->n + 1 + p->pairs;
     p->nodes = 2 * p->variables;
     p->learned_limit = 4000;
-    return open_bounds(p) && open_arcs(p) && open_pairs(p) && table_open(p) && clauses_open(p) &&
+    p->energy_on = true;
+    return open_bounds(p) && open_arcs(p) && open_pairs(p) && table_open(p) && energy_open(p) && clauses_open(p) &&
            branch_open(p);
 }

@@ -67,10 +67,12 @@ typedef struct {
     model_arc arc;
 } general_arc;
 
+/* A window of the energy propagator, kept as long as the trail entry that names it. */
 typedef struct {
     int32_t resource, from, to;
-    int32_t extra; /* what the pusher needs to find its explanation again */
 } energy_note;
+
+typedef struct energy energy;
 
 typedef struct prover prover;
 
@@ -120,8 +122,9 @@ struct prover {
     /* energy */
     energy_note *note;
     int32_t notes, note_room;
+    energy *energy;
     bool energy_on;
-    int32_t *energy_scratch;
+    uint64_t energy_pushes;
 
     /* clauses: cells in one array; see clauses.c */
     literal *cell;
@@ -198,7 +201,9 @@ bool table_open(prover *p);                                   /* prop_timetable.
 bool table_update(prover *p);
 bool table_filter(prover *p);
 void table_undo(prover *p, int32_t task);
-bool propagate_energy(prover *p); /* prop_energy.c */
+bool energy_open(prover *p); /* prop_energy.c */
+void energy_touch(prover *p, int32_t task);
+bool propagate_energy(prover *p);
 bool propagate_stock(prover *p);  /* prop_stock.c */
 
 /* Explanations: literals that were true before the entry and imply (node, v); read p->past, write through add_why. */

@@ -85,6 +85,8 @@ void undo_to(prover *p, int32_t level) {
         const trail_entry *e = &p->trail[--p->trail_n];
         p->bound[e->node] = e->old;
         p->latest[e->node] = e->previous;
+        if (e->kind == WHY_ENERGY)
+            p->notes = e->b;
         int32_t task = e->node >> 1;
         if (task < p->n)
             table_undo(p, task);

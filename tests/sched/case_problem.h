@@ -1,0 +1,10 @@
+/* case_problem.h: problems written as lines, one call of sched.h a line; see make_random.py for the words. */
+#ifndef TESTS_SCHED_CASE_PROBLEM_H
+#define TESTS_SCHED_CASE_PROBLEM_H
+
+#include "sched/sched.h"
+
+/* Does what one line says. False: the line is not known. */
+bool case_apply_line(sched_problem *p, const char *line);
+
+#endif
