@@ -13,7 +13,7 @@ bool branch_open(prover *p) {
     if (!p->atom_at || !p->atom_base)
         return false;
     int64_t atoms = 0;
-    for (int32_t x = 0; x < p->variables; x++) {
+    for (int32_t x = 0; x < p->first_cost; x++) { /* costs are not decided */
         p->atom_at[x] = (int32_t)atoms;
         p->atom_base[x] = lower(p, x);
         atoms += upper(p, x) - lower(p, x) + 2;
@@ -21,7 +21,7 @@ bool branch_open(prover *p) {
             return false;
     }
     p->atoms = (int32_t)atoms;
-    p->atom_at[p->variables] = p->atoms;
+    p->atom_at[p->first_cost] = p->atoms;
     p->activity = memory_array(p->mem, float, p->atoms);
     p->heap = memory_array(p->mem, int32_t, p->atoms);
     p->heap_place = memory_array(p->mem, int32_t, p->atoms);
@@ -86,6 +86,8 @@ static int32_t atom_of(const prover *p, literal l) {
 }
 
 void branch_bump(prover *p, literal l) {
+    if (l.node >= 2 * p->first_cost)
+        return;
     int32_t atom = atom_of(p, l);
     p->activity[atom] += p->bump;
     int32_t place = p->heap_place[atom];
@@ -107,7 +109,7 @@ void branch_undone(prover *p) {
 }
 
 static int32_t variable_of(const prover *p, int32_t atom) {
-    int32_t low = 0, high = p->variables;
+    int32_t low = 0, high = p->first_cost;
     while (high - low > 1) {
         int32_t mid = (low + high) / 2;
         if (p->atom_at[mid] <= atom)
@@ -155,6 +157,14 @@ static bool decide_by_start(prover *p) {
             best = i;
     }
     p->steps += (uint64_t)p->n / 4;
+    if (best != SCHED_NONE && p->rows > 0) { /* where it costs least */
+        int32_t at = cost_best_start(p, p->rows - 1, best);
+        if (at == lower(p, best))
+            assume(p, 2 * best + 1, -at);
+        else
+            assume(p, 2 * best, at);
+        return true;
+    }
     if (best != SCHED_NONE) {
         assume(p, 2 * best + 1, -lower(p, best));
         return true;

@@ -55,6 +55,7 @@ void explain(prover *p, why_kind kind, int32_t a, int32_t b, literal l) {
         explain_energy(p, a, b, l);
         break;
     case WHY_COST:
+        explain_cost(p, a, b, l);
         break;
     }
     check_why(p);

@@ -30,16 +30,18 @@ static void tell_progress(solve *s, double seconds) {
 bool solve_is_over(solve *s) {
     if (s->stopped || s->broken || s->infeasible)
         return true;
-    if (s->makespan != SCHED_NONE && s->lower_bound >= s->makespan)
+    if (s->makespan != SCHED_NONE && s->lower_bound >= s->makespan && !s->second_stage)
         return true;
     const sched_options *o = &s->options;
+    /* With objectives the makespan may have this much of the limits, so that something is left for them. */
+    double share = s->problem->objectives > 0 && !s->second_stage ? 0.6 : 1;
     if ((o->cancel && atomic_load_explicit(&o->cancel->asked, memory_order_relaxed)) ||
-        (o->effort && s->effort / STEPS_PER_EFFORT >= o->effort) ||
+        (o->effort && (double)(s->effort / STEPS_PER_EFFORT) >= share * (double)o->effort) ||
         (o->schedules && s->schedules >= o->schedules) || s->mem.refused)
         s->stopped = true;
     if (o->seconds > 0 || o->progress) {
         double seconds = solve_seconds(s);
-        if (o->seconds > 0 && seconds >= o->seconds)
+        if (o->seconds > 0 && seconds >= share * o->seconds)
             s->stopped = true;
         if (seconds >= s->next_progress) {
             s->next_progress = seconds + 0.1;
@@ -60,6 +62,38 @@ void solve_raise_bound(solve *s, int32_t bound) {
     tell_progress(s, solve_seconds(s));
 }
 
+/* The checker, what was refused before, and the caller's check. */
+static bool accepted(solve *s, const int32_t *starts, int32_t *makespan) {
+    if (!sched_check(s->problem, starts, makespan, &s->fault)) {
+        s->broken = true;
+        return false;
+    }
+    sched_refusal *why = s->refusal;
+    int32_t sets = why->sets, bounds = why->bound_sets;
+    if (!s->options.check)
+        return true;
+    if (refusal_applies(why, s->problem, starts, 0, 0))
+        return false; /* said before: do not ask again */
+    if (s->options.check(s->options.user, starts, why))
+        return true;
+    if (why->failed) {
+        s->stopped = true;
+    } else if (!refusal_applies(why, s->problem, starts, sets, bounds)) {
+        s->broken = true;
+        fault_set(&s->fault, SCHED_FAULT_INTERNAL, SCHED_NONE, SCHED_NONE, SCHED_NONE, 0,
+                  "the caller's check refused a schedule without a reason that holds in it");
+    }
+    return false;
+}
+
+static void take(solve *s, const int32_t *starts, int32_t makespan) {
+    memcpy(s->best, starts, (size_t)s->m.n * sizeof *starts);
+    s->makespan = makespan;
+    for (int32_t k = 0; k < s->problem->objectives; k++)
+        s->value[k] = sched_objective_value(s->problem, k, starts);
+    tell_progress(s, solve_seconds(s));
+}
+
 bool solve_offer(solve *s, const int32_t *starts) {
     int32_t makespan = 0;
     if (s->makespan != SCHED_NONE) { /* most offers are no better: do not check those */
@@ -70,28 +104,19 @@ bool solve_offer(solve *s, const int32_t *starts) {
         if (makespan >= s->makespan)
             return false;
     }
-    if (!sched_check(s->problem, starts, &makespan, &s->fault)) {
-        s->broken = true;
+    if (!accepted(s, starts, &makespan))
         return false;
-    }
-    if (s->options.check) {
-        sched_refusal *why = s->refusal;
-        int32_t sets = why->sets, bounds = why->bound_sets;
-        if (refusal_applies(why, s->problem, starts, 0, 0))
-            return false; /* said before: do not ask again */
-        if (!s->options.check(s->options.user, starts, why)) {
-            if (why->failed) {
-                s->stopped = true;
-            } else if (!refusal_applies(why, s->problem, starts, sets, bounds)) {
-                s->broken = true;
-                fault_set(&s->fault, SCHED_FAULT_INTERNAL, SCHED_NONE, SCHED_NONE, SCHED_NONE, 0,
-                          "the caller's check refused a schedule without a reason that holds in it");
-            }
+    take(s, starts, makespan);
+    return true;
+}
+
+bool solve_offer_value(solve *s, int32_t row, const int32_t *starts) {
+    int32_t makespan;
+    for (int32_t k = 0; k <= row; k++)
+        if (sched_objective_value(s->problem, k, starts) + (k == row) > s->value[k])
             return false;
-        }
-    }
-    memcpy(s->best, starts, (size_t)s->m.n * sizeof *starts);
-    s->makespan = makespan;
-    tell_progress(s, solve_seconds(s));
+    if (!accepted(s, starts, &makespan) || makespan > s->makespan)
+        return false;
+    take(s, starts, makespan);
     return true;
 }

@@ -21,6 +21,7 @@ void memory_close(memory *m) {
     }
     m->all = NULL;
     m->used = 0;
+    m->refused = false;
 }
 
 void *memory_get(memory *m, size_t count, size_t size) {

@@ -62,8 +62,6 @@ static bool build_tasks(model *m, memory *mem) {
         m->duration[i] = t->duration;
         m->extra[i] = t->crossing == SCHED_CUT_COSTS && t->duration > 1 ? t->extra : 0;
         m->est[i] = t->release;
-        int32_t deadline = t->deadline < m->horizon ? t->deadline : m->horizon;
-        m->lst[i] = deadline; /* as an end; model_build_bounds turns it into a start */
     }
     return true;
 }

@@ -102,6 +102,10 @@ typedef struct {
 /* Compiles a problem without faults, with the sets of tasks a caller's check refused. false: no memory. */
 MUST_USE bool model_build(model *m, const sched_problem *p, const sched_refusal *refused, memory *mem);
 
+/* Latest starts for everything to end by `horizon`, by relations, windows, deadlines and fixed starts; -1: none. pulled_by (or
+ * NULL): the task that set it. */
+void model_latest_starts(const model *m, int32_t horizon, int32_t *lst, int32_t *pulled_by);
+
 /* Faults that only the whole problem shows (cycles, horizon), for sched_validate. Appends to out as sched_validate
  * does; returns the number found. */
 size_t model_find_faults(const sched_problem *p, sched_fault *out, size_t room);

@@ -65,27 +65,29 @@ static void forward_pass(model *m, int32_t *pushed_by, int32_t *blocking) {
     }
 }
 
-static void backward_pass(model *m, int32_t *pulled_by) {
+void model_latest_starts(const model *m, int32_t horizon, int32_t *lst, int32_t *pulled_by) {
     for (int32_t k = m->n - 1; k >= 0; k--) {
         int32_t i = m->order[k];
-        int32_t fixed = m->problem->tasks.at[i].fixed;
-        pulled_by[i] = SCHED_NONE;
-        int32_t latest =
-            model_start_ending_by(m, i, m->lst[i], m->horizon); /* lst still holds a latest end */
+        const problem_task *task = &m->problem->tasks.at[i];
+        int32_t end = task->deadline < horizon ? task->deadline : horizon;
+        int32_t latest = model_start_ending_by(m, i, end, m->horizon);
+        if (pulled_by)
+            pulled_by[i] = SCHED_NONE;
         for (int32_t a = m->after_at[i]; a < m->after_at[i + 1]; a++) {
             const model_arc *arc = &m->after[a];
-            int32_t x = pulled_to(m, arc, m->lst[arc->task]);
+            int32_t x = pulled_to(m, arc, lst[arc->task]);
             int32_t s = x < 0                            ? -1
                         : arc->kind == SCHED_START_START ? x
                                                          : model_start_ending_by(m, i, x, m->horizon);
             if (s < latest) {
                 latest = s;
-                pulled_by[i] = arc->task;
+                if (pulled_by)
+                    pulled_by[i] = arc->task;
             }
         }
-        if (fixed != SCHED_NONE && fixed < latest)
-            latest = fixed;
-        m->lst[i] = latest < 0 ? -1 : model_last_start(m, i, latest);
+        if (task->fixed != SCHED_NONE && task->fixed < latest)
+            latest = task->fixed;
+        lst[i] = latest < 0 ? -1 : model_last_start(m, i, latest);
     }
 }
 
@@ -138,7 +140,7 @@ bool model_build_bounds(model *m, memory *mem) {
             m->est[i] = m->problem->tasks.at[i].fixed;
     if (!tell_excess(m)) {
         forward_pass(m, pushed_by, blocking);
-        backward_pass(m, pulled_by);
+        model_latest_starts(m, m->horizon, m->lst, pulled_by);
         for (int32_t k = 0; k < m->n && !m->infeasible; k++)
             if (m->est[m->order[k]] > m->lst[m->order[k]])
                 tell_empty_window(m, m->order[k], pushed_by, pulled_by, blocking);

@@ -17,9 +17,9 @@ typedef struct {
 } item;
 
 struct energy {
-    bool *dirty;    /* by resource */
-    bool *suits;    /* no task whose length depends on its start */
-    int64_t *sum;   /* by time: free capacity before it, of the resource looked at */
+    bool *dirty;  /* by resource */
+    bool *suits;  /* no task whose length depends on its start */
+    int64_t *sum; /* by time: free capacity before it, of the resource looked at */
     item *item;
     int32_t *by_start, *by_end; /* by resource (offset user_at): kept sorted from call to call */
 };
@@ -88,7 +88,8 @@ static int32_t smaller(int32_t a, int32_t b) {
 
 static bool leave_note(prover *p, int32_t r, int32_t a, int32_t b, bool mirrored) {
     if (p->notes == p->note_room) {
-        energy_note *bigger = memory_grow(p->mem, p->note, (size_t)p->notes, 2 * (size_t)p->note_room, sizeof *bigger);
+        energy_note *bigger =
+            memory_grow(p->mem, p->note, (size_t)p->notes, 2 * (size_t)p->note_room, sizeof *bigger);
         if (!bigger) {
             p->out_of_memory = true;
             fail_with(p, WHY_ROOT, 0, 0);
@@ -122,7 +123,8 @@ static bool push_out(prover *p, int32_t r, const item *u, int32_t a, int32_t b, 
 }
 
 /* All windows that end at b. */
-static bool sweep(prover *p, int32_t r, const item *it, const int32_t *by_start, int32_t n, int32_t b, bool mirrored) {
+static bool sweep(prover *p, int32_t r, const item *it, const int32_t *by_start, int32_t n, int32_t b,
+                  bool mirrored) {
     int64_t inner = 0, most_extra = 0, most_counted = 0;
     int32_t most = SCHED_NONE;
     for (int32_t k = n - 1; k >= 0; k--) {
@@ -148,7 +150,8 @@ static bool sweep(prover *p, int32_t r, const item *it, const int32_t *by_start,
             return false;
         }
         if (most != SCHED_NONE && most_extra > spare &&
-            !push_out(p, r, &it[most], i->est, b, (int32_t)((spare + most_counted) / it[most].amount), mirrored))
+            !push_out(p, r, &it[most], i->est, b, (int32_t)((spare + most_counted) / it[most].amount),
+                      mirrored))
             return false;
     }
     return true;
@@ -237,7 +240,8 @@ static void explain_others(prover *p, int32_t r, int32_t a, int32_t b, int32_t b
         if (x == 0)
             continue;
         int32_t cost = cost_of(p, 2 * i, a + x - m->duration[i]) + cost_of(p, 2 * i + 1, x - b);
-        it[n++] = (item){.task = i, .amount = m->user[k].amount, .duration = m->duration[i], .est = x, .lst = cost};
+        it[n++] =
+            (item){.task = i, .amount = m->user[k].amount, .duration = m->duration[i], .est = x, .lst = cost};
     }
     for (int32_t cost = 8; cost > 0; cost--)
         for (int32_t k = n - 1; k >= 0; k--)

@@ -25,6 +25,8 @@ static bool is_on(const prover *p, int32_t when) {
 
 bool propagate_orders(prover *p, const trail_entry *e) {
     int32_t x = e->node >> 1;
+    if (x >= p->first_cost)
+        return true;
     if (x > p->makespan) { /* an order became fixed: its two arcs */
         int32_t first = 4 * (x - p->makespan - 1) + ((e->node & 1) ? 2 : 0);
         for (int32_t k = first; k < first + 2; k++) {

@@ -33,6 +33,10 @@ bool propagate(prover *p) {
             return false;
         if (p->done < p->trail_n)
             continue;
+        if (p->rows && !propagate_costs(p))
+            return false;
+        if (p->done < p->trail_n)
+            continue;
         if (p->energy_on && !propagate_energy(p))
             return false;
         if (p->done == p->trail_n)

@@ -5,10 +5,8 @@
 
 #include "sched/prover.h"
 
-#define RESTART_BASE 250
-
 /* 1 1 2 1 1 2 4 ... (Luby, Sinclair, Zuckerman, "Optimal speedup of Las Vegas algorithms", 1993), k from 0. */
-static uint64_t luby(uint64_t k) {
+uint64_t prover_luby(uint64_t k) {
     uint64_t size = 1, power = 1;
     while (size < k + 1) {
         size = 2 * size + 1;
@@ -22,22 +20,26 @@ static uint64_t luby(uint64_t k) {
     return power;
 }
 
-#define PROVER_TASKS_MAX 3000 /* pairs of tasks are looked at: quadratic */
+/* Leans to the best schedule. */
+void prover_lean(prover *p) {
+    const solve *s = p->s;
+    p->has_target = s->makespan != SCHED_NONE;
+    for (int32_t i = 0; p->has_target && i < p->n; i++)
+        p->target[i] = s->best[i];
+    for (int32_t k = 0; p->has_target && k < p->pairs; k++)
+        p->target[p->pair[k].order] = s->best[p->pair[k].a] < s->best[p->pair[k].b];
+    p->target[p->makespan] = 0;
+}
 
 /* Only better than the best from now on. */
 static void tighten(prover *p) {
     undo_to(p, 0);
-    if (p->s->makespan != SCHED_NONE &&
-        !set_bound(p, 2 * p->makespan + 1, 1 - p->s->makespan, WHY_ROOT, 0, 0))
+    int32_t best = p->s->makespan;
+    if (best != SCHED_NONE && !set_bound(p, 2 * p->makespan + 1, 1 - best, WHY_ROOT, 0, 0))
         p->inconsistent = true;
     if (!p->inconsistent && !set_bound(p, 2 * p->makespan, p->s->lower_bound, WHY_ROOT, 0, 0))
         p->inconsistent = true;
-    for (int32_t i = 0; p->s->makespan != SCHED_NONE && i < p->n; i++)
-        p->target[i] = p->s->best[i];
-    p->target[p->makespan] = 0;
-    for (int32_t k = 0; k < p->pairs && p->s->makespan != SCHED_NONE; k++)
-        p->target[p->pair[k].order] = p->s->best[p->pair[k].a] < p->s->best[p->pair[k].b];
-    p->has_target = p->s->makespan != SCHED_NONE;
+    prover_lean(p);
 }
 
 static void take_schedule(prover *p) {
@@ -55,7 +57,7 @@ static void close_from_above(prover *p) {
 }
 
 /* The caller's refusals of bounds, as clauses. false: no memory. */
-static bool add_refused_bounds(prover *p) {
+bool prover_add_refused_bounds(prover *p) {
     const sched_refusal *r = p->s->refusal;
     for (int32_t k = 0; k < r->bound_sets && !p->inconsistent; k++) {
         int32_t from = k > 0 ? r->bound_at[k - 1] : 0, n = 0;
@@ -81,15 +83,16 @@ static bool add_refused_bounds(prover *p) {
 
 void prove(solve *s) {
     prover p;
-    if (s->m.n > PROVER_TASKS_MAX || !prover_open(&p, s))
+    if (s->m.n > PROVER_TASKS_MAX ||
+        !prover_open(&p, s, 0, s->makespan != SCHED_NONE ? s->makespan : s->m.horizon))
         return;
     bool below = false;
     tighten(&p);
-    if (!add_refused_bounds(&p))
+    if (!prover_add_refused_bounds(&p))
         return;
     while (!solve_is_over(s) && !solve_is_stale(s)) {
         int32_t cap = below ? s->lower_bound : INT32_MAX;
-        switch (search(&p, cap, luby(p.restarts) * RESTART_BASE)) {
+        switch (search(&p, cap, prover_luby(p.restarts) * PROVER_RESTART)) {
         case SEARCH_SOLVED:
             take_schedule(&p);
             tighten(&p);
@@ -103,7 +106,7 @@ void prove(solve *s) {
         case SEARCH_LIMIT:
             undo_to(&p, 0);
             p.by_activity = true;
-            below = p.restarts > 3 && !below;
+            below = p.restarts % 8 == 7; /* mostly from above */
             p.restarts++;
             break;
         }

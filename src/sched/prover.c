@@ -211,10 +211,22 @@ static bool open_bounds(prover *p) {
         !p->lesson || !p->level_bound || !p->level_bound_stamp || !p->why || !p->level_at || !p->level_seen ||
         !trail_reserve(p))
         return false;
+    int32_t *lst = p->past; /* free until the first analysis */
+    model_latest_starts(m, p->horizon, lst, NULL);
     for (int32_t x = 0; x < p->variables; x++) {
         bool task = x < p->n, span = x == p->makespan;
         p->bound[2 * x] = task ? m->est[x] : 0;
-        p->bound[2 * x + 1] = task ? -m->lst[x] : span ? -p->horizon : -1;
+        p->bound[2 * x + 1] = task ? -lst[x] : span ? -p->horizon : -1;
+        if (task && lst[x] < m->est[x]) {
+            p->inconsistent = true;
+            p->bound[2 * x + 1] = -m->est[x];
+        }
+    }
+    for (int32_t row = 0; row < p->rows; row++) {
+        int64_t range = costs_range(p, row);
+        if (range > INT32_MAX / 4)
+            return false;
+        p->bound[2 * (p->first_cost + row) + 1] = -(int32_t)range;
     }
     memcpy(p->root, p->bound, (size_t)p->nodes * sizeof *p->root);
     for (int32_t k = 0; k < p->nodes; k++) {
@@ -224,15 +236,16 @@ static bool open_bounds(prover *p) {
     return true;
 }
 
-bool prover_open(prover *p, solve *s) {
-    *p = (prover){.s = s, .m = &s->m, .mem = &s->mem, .n = s->m.n, .makespan = s->m.n};
-    p->horizon = s->makespan != SCHED_NONE ? s->makespan : s->m.horizon;
-    if (!find_pairs(p))
+bool prover_open(prover *p, solve *s, int32_t rows, int32_t horizon) {
+    *p = (prover){.s = s, .m = &s->m, .mem = &s->mem, .n = s->m.n, .makespan = s->m.n, .goal = s->m.n};
+    p->horizon = horizon;
+    if (!find_pairs(p) || !costs_open(p, rows))
         return false;
-    p->variables = p->n + 1 + p->pairs;
+    p->first_cost = p->n + 1 + p->pairs;
+    p->variables = p->first_cost + rows;
     p->nodes = 2 * p->variables;
     p->learned_limit = 4000;
     p->energy_on = true;
-    return open_bounds(p) && open_arcs(p) && open_pairs(p) && table_open(p) && energy_open(p) && clauses_open(p) &&
-           branch_open(p);
+    return open_bounds(p) && open_arcs(p) && open_pairs(p) && table_open(p) && energy_open(p) &&
+           clauses_open(p) && branch_open(p);
 }

@@ -35,7 +35,7 @@ typedef enum {
     WHY_BEYOND,   /* a: general arc (calendar in between), b: 0 forward, 1 backward */
     WHY_STOCK,    /* a: reservoir, b: time */
     WHY_ENERGY,   /* a: resource, b: note with the window */
-    WHY_COST      /* a: objective row */
+    WHY_COST      /* a: objective row, b: 0 its sum, else 1 + the term cut off */
 } why_kind;
 
 typedef struct {
@@ -73,6 +73,7 @@ typedef struct {
 } energy_note;
 
 typedef struct energy energy;
+typedef struct cost_term cost_term;
 
 typedef struct prover prover;
 
@@ -124,6 +125,13 @@ struct prover {
     int32_t notes, note_room;
     energy *energy;
     bool energy_on;
+
+    /* objectives of the second stage */
+    int32_t rows, first_cost; /* variables first_cost + row */
+    int32_t *row_at;
+    struct cost_term *term;
+    int64_t *row_base; /* value of the objective where the variable is 0 */
+    int32_t goal;      /* the variable that search() caps */
     uint64_t energy_pushes;
 
     /* clauses: cells in one array; see clauses.c */
@@ -177,8 +185,8 @@ static inline literal opposite(literal l) {
     return (literal){l.node ^ 1, 1 - l.at_least};
 }
 
-/* prover.c */
-MUST_USE bool prover_open(prover *p, solve *s);
+/* prover.c. With variables for the first `rows` objectives; no schedule longer than `horizon`. */
+MUST_USE bool prover_open(prover *p, solve *s, int32_t rows, int32_t horizon);
 
 /* trail.c. set_bound: false on conflict. */
 bool set_bound(prover *p, int32_t node, int32_t value, why_kind kind, int32_t a, int32_t b);
@@ -204,7 +212,12 @@ void table_undo(prover *p, int32_t task);
 bool energy_open(prover *p); /* prop_energy.c */
 void energy_touch(prover *p, int32_t task);
 bool propagate_energy(prover *p);
-bool propagate_stock(prover *p);  /* prop_stock.c */
+bool propagate_stock(prover *p); /* prop_stock.c */
+
+bool costs_open(prover *p, int32_t rows);    /* prop_cost.c */
+int64_t costs_range(prover *p, int32_t row); /* sets row_base; the greatest value of the row's variable */
+bool propagate_costs(prover *p);
+int32_t cost_best_start(const prover *p, int32_t row, int32_t task);
 
 /* Explanations: literals that were true before the entry and imply (node, v); read p->past, write through add_why. */
 void explain(prover *p, why_kind kind, int32_t a, int32_t b, literal l);
@@ -212,6 +225,7 @@ void explain_general(prover *p, int32_t a, int32_t b, literal l);
 void explain_too_late(prover *p, int32_t pair, literal l);
 void explain_table(prover *p, int32_t resource, int32_t time, literal l);
 void explain_energy(prover *p, int32_t resource, int32_t note, literal l);
+void explain_cost(prover *p, int32_t row, int32_t term, literal l);
 void explain_stock(prover *p, int32_t reservoir, int32_t time, literal l);
 
 /* Debug: every literal of an explanation held before the entry. */
@@ -244,8 +258,16 @@ void branch_undone(prover *p); /* after undo_to */
 
 /* search.c */
 typedef enum { SEARCH_LIMIT, SEARCH_SOLVED, SEARCH_REFUTED } search_end;
-/* One run from the root: looks for a schedule with makespan <= cap (an assumption; INT32_MAX: none) for so many conflicts. SOLVED: starts are
+/* One run from the root: looks for a schedule with goal <= cap (an assumption; INT32_MAX: none) for so many conflicts. SOLVED: starts are
  * the lower bounds, at the level reached. REFUTED: none exists. */
 search_end search(prover *p, int32_t cap, uint64_t conflict_limit);
+
+/* prove.c: parts the second stage uses too. */
+void prover_lean(prover *p); /* phases towards the best schedule */
+bool prover_add_refused_bounds(prover *p);
+uint64_t prover_luby(uint64_t k);
+
+#define PROVER_TASKS_MAX 3000 /* pairs of tasks are looked at: quadratic */
+#define PROVER_RESTART 250    /* conflicts */
 
 #endif

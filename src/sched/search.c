@@ -69,11 +69,11 @@ search_end search(prover *p, int32_t cap, uint64_t conflict_limit) {
         if (p->level == 0) {
             settle_root(p);
             forget(p);
-            if (lower(p, p->makespan) > cap)
+            if (lower(p, p->goal) > cap)
                 return SEARCH_REFUTED;
-            if (upper(p, p->makespan) > cap) {
+            if (upper(p, p->goal) > cap) {
                 if (new_level(p))
-                    (void)set_bound(p, 2 * p->makespan + 1, -cap, WHY_DECISION, 0, 0);
+                    (void)set_bound(p, 2 * p->goal + 1, -cap, WHY_DECISION, 0, 0);
                 continue;
             }
         }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "sched/construct.h"
+#include "sched/objectives.h"
 #include "sched/population.h"
 #include "sched/prove.h"
 
@@ -95,8 +96,8 @@ static sched_result *make_result(const solve *s) {
     r->makespan = s->makespan;
     r->lower_bound = s->lower_bound;
     for (int32_t k = 0; k < r->objective_count; k++) {
-        fill64(r->objective)[k] = found ? sched_objective_value(s->problem, k, s->best) : 0;
-        fill64(r->objective_bound)[k] = INT64_MIN;
+        fill64(r->objective)[k] = found ? s->value[k] : 0;
+        fill64(r->objective_bound)[k] = s->value_bound[k];
     }
     for (int32_t i = 0; found && i < m->n; i++) {
         fill32(r->starts)[i] = s->best[i];
@@ -133,11 +134,8 @@ static void take_known(solve *s) {
         (void)solve_offer(s, o->known_starts);
 }
 
-/* One round on one model: until closed, over, or a refusal asks for another model. */
-static void run_round(solve *s, rng *r) {
+static void find_makespan(solve *s, rng *r) {
     const sched_options *o = &s->options;
-    solve_raise_bound(s, critical_path(&s->m));
-    take_known(s);
     if (!solve_is_over(s))
         construct(s);
     if (o->schedules > 0) { /* generation only */
@@ -150,23 +148,47 @@ static void run_round(solve *s, rng *r) {
         prove(s);
 }
 
+static bool build(solve *s) {
+    s->out_of_memory = s->out_of_memory || s->mem.refused;
+    memory_close(&s->mem);
+    s->known_sets = s->refusal->sets;
+    s->known_bound_sets = s->refusal->bound_sets;
+    if (!model_build(&s->m, s->problem, s->refusal, &s->mem)) {
+        s->m = (model){.n = s->m.n, .problem = s->problem, .reason_resource = SCHED_NONE};
+        s->stopped = true;
+        return false;
+    }
+    s->infeasible = s->m.infeasible;
+    return !s->m.infeasible;
+}
+
+/* One round on one model: until closed, over, or a refusal asks for another model. */
+static void run_round(solve *s, rng *r) {
+    solve_raise_bound(s, critical_path(&s->m));
+    take_known(s);
+    if (s->second_stage)
+        improve_objectives(s);
+    else
+        find_makespan(s, r);
+}
+
+/* The first stage has ended with a schedule and objectives are left: begin the second. */
+static bool goes_on(solve *s) {
+    if (s->second_stage || s->makespan == SCHED_NONE || s->problem->objectives == 0 ||
+        s->options.schedules > 0 || s->broken || s->infeasible)
+        return false;
+    s->second_stage = true;
+    s->stopped = false;
+    return true;
+}
+
 static void run(solve *s) {
     rng r = rng_open(s->options.seed, 0);
     do {
-        memory_close(&s->mem);
-        s->known_sets = s->refusal->sets;
-        s->known_bound_sets = s->refusal->bound_sets;
-        if (!model_build(&s->m, s->problem, s->refusal, &s->mem)) {
-            s->m = (model){.n = s->m.n, .problem = s->problem};
-            s->stopped = true;
+        if (!build(s))
             return;
-        }
-        if (s->m.infeasible) {
-            s->infeasible = true;
-            return;
-        }
         run_round(s, &r);
-    } while (solve_is_stale(s) && !solve_is_over(s));
+    } while (!s->broken && ((solve_is_stale(s) && !s->stopped) || goes_on(s)));
 }
 
 static void open_solve(solve *s, sched_refusal *refusal) {
@@ -176,6 +198,10 @@ static void open_solve(solve *s, sched_refusal *refusal) {
     memory_open(&s->keep, limit / 8);
     memory_open(&s->mem, limit - limit / 8);
     s->began = solve_seconds(s);
+    s->value = memory_array(&s->keep, int64_t, s->problem->objectives);
+    s->value_bound = memory_array(&s->keep, int64_t, s->problem->objectives);
+    for (int32_t k = 0; s->value_bound && k < s->problem->objectives; k++)
+        s->value_bound[k] = INT64_MIN;
     s->best = memory_array(&s->keep, int32_t, s->problem->tasks.n);
     s->m = (model){.n = (int32_t)s->problem->tasks.n, .problem = s->problem, .reason_resource = SCHED_NONE};
 }
@@ -187,7 +213,7 @@ bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **
     solve s = {.problem = p, .options = *o, .makespan = SCHED_NONE};
     sched_refusal refusal = {0};
     open_solve(&s, &refusal);
-    if (s.best)
+    if (s.best && s.value && s.value_bound)
         run(&s);
     if (!s.broken) {
         *out = make_result(&s);

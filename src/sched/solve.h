@@ -20,6 +20,11 @@ typedef struct {
     int32_t *best; /* starts, valid when makespan != SCHED_NONE */
     int32_t makespan, lower_bound;
 
+    int64_t *value, *value_bound; /* of each objective in the best schedule; proven bounds, INT64_MIN: none */
+    int32_t closed_objectives;    /* so many are proven */
+    bool second_stage;
+    bool out_of_memory;
+
     double began;
     double next_progress;
     uint64_t effort, schedules, conflicts;
@@ -41,6 +46,9 @@ void solve_spend(solve *s, uint64_t steps);
 
 /* A schedule somebody found. Takes it when it is better than the best, right, and not refused; true if taken. */
 bool solve_offer(solve *s, const int32_t *starts);
+
+/* The same in the second stage: not longer, no objective before `row` worse, that of `row` better. */
+bool solve_offer_value(solve *s, int32_t row, const int32_t *starts);
 
 /* No schedule ends before `bound`. */
 void solve_raise_bound(solve *s, int32_t bound);
