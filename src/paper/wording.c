@@ -109,7 +109,7 @@ text wording_tightening(arena *a, const kit *k, const kit_step_part *p) {
         buf_add_z(&b, "leave loose");
         break;
     case KIT_HAND:
-        buf_add_z(&b, "hand-tight");
+        buf_add_z(&b, "tight, by hand tool");
         break;
     case KIT_TORQUE:
         if (p->torque_cnm >= 0) {
@@ -145,6 +145,8 @@ text wording_limits(arena *a, const kit_step_test *t) {
         return arena_format(a, "at most %s%s%.*s", high, gap, TEXT_ARG(unit));
     if (!has_high)
         return arena_format(a, "at least %s%s%.*s", low, gap, TEXT_ARG(unit));
+    if (t->low_milli == t->high_milli)
+        return arena_format(a, "%s%s%.*s", low, gap, TEXT_ARG(unit));
     return arena_format(a, "%s to %s%s%.*s", low, high, gap, TEXT_ARG(unit));
 }
 
