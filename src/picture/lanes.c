@@ -1,18 +1,19 @@
-#include "picture/lanes.h"
+/* lanes.c: an evening as lanes. */
+#include "picture/picture.h"
 
 enum { NAMES = 84, AXIS = 16, LANE = 30, PAD = 3, FOOT = 2, STRIP = 7 };
 
 typedef struct {
-    const lanes *from;
+    const picture_lanes *from;
     picture to;
 } drawing;
 
-double lanes_height(uint16_t n_lanes) {
+double picture_lanes_height(uint16_t n_lanes) {
     return AXIS + LANE * (double)n_lanes + FOOT;
 }
 
 static double x_of(const drawing *d, int minute) {
-    const lanes *l = d->from;
+    const picture_lanes *l = d->from;
     double span = l->to_min > l->from_min ? l->to_min - l->from_min : 1;
     int clipped = minute < l->from_min ? l->from_min : minute > l->to_min ? l->to_min : minute;
     return NAMES + (d->to.width - NAMES) * (clipped - l->from_min) / span;
@@ -33,7 +34,7 @@ static int step_of(const drawing *d) {
 }
 
 static void draw_axis(drawing *d) {
-    const lanes *l = d->from;
+    const picture_lanes *l = d->from;
     int step = step_of(d);
     int first = (l->from_min + step - 1) / step * step;
     for (int minute = first; minute <= l->to_min; minute += step) {
@@ -60,7 +61,7 @@ static void draw_axis(drawing *d) {
 }
 
 static void draw_lane(drawing *d, uint16_t i) {
-    const lanes_lane *lane = &d->from->lanes[i];
+    const picture_lane *lane = &d->from->lanes[i];
     double y = y_of(i);
     picture_add(&d->to, (picture_shape){.kind = PICTURE_TEXT,
                                         .y = y + PAD,
@@ -83,8 +84,8 @@ static void draw_lane(drawing *d, uint16_t i) {
             .kind = PICTURE_LINE, .y = y, .width = d->to.width, .stroke = PICTURE_FAINT, .weight = 0.4});
 }
 
-static void draw_shade(drawing *d, const lanes_shade *s) {
-    bool all = s->lane == LANES_ALL;
+static void draw_shade(drawing *d, const picture_shade *s) {
+    bool all = s->lane == PICTURE_ALL_LANES;
     double x = x_of(d, s->from_min), width = x_of(d, s->to_min) - x;
     double y = all ? AXIS : y_of(s->lane), height = all ? LANE * (double)d->from->n_lanes : LANE;
     if (width <= 0)
@@ -104,7 +105,7 @@ static void draw_shade(drawing *d, const lanes_shade *s) {
                                         .words = s->words});
 }
 
-static void draw_block(drawing *d, const lanes_block *b) {
+static void draw_block(drawing *d, const picture_block *b) {
     double x = x_of(d, b->from_min), width = x_of(d, b->to_min) - x, y = y_of(b->lane) + PAD;
     double height = LANE - 2 * PAD, strip = b->beside ? STRIP : 0;
     if (width <= 0)
@@ -145,8 +146,8 @@ static void draw_block(drawing *d, const lanes_block *b) {
                                         .words = b->words});
 }
 
-picture lanes_draw(arena *a, const lanes *l, double width) {
-    drawing d = {.from = l, .to = picture_in(a, width, lanes_height(l->n_lanes))};
+picture picture_draw_lanes(arena *a, const picture_lanes *l, double width) {
+    drawing d = {.from = l, .to = picture_in(a, width, picture_lanes_height(l->n_lanes))};
     for (uint32_t i = 0; i < l->n_shades; i++)
         draw_shade(&d, &l->shades[i]);
     draw_axis(&d);

@@ -1,3 +1,4 @@
+/* picture.c: a picture as a growing list of shapes. */
 #include "picture/picture.h"
 
 picture picture_in(arena *a, double width, double height) {

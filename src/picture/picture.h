@@ -10,6 +10,8 @@
 #ifndef PICTURE_PICTURE_H
 #define PICTURE_PICTURE_H
 
+#include <stdint.h>
+
 #include "base/text.h"
 
 typedef enum { PICTURE_BOX, PICTURE_LINE, PICTURE_TEXT } picture_kind;
@@ -52,5 +54,49 @@ typedef struct {
 
 picture picture_in(arena *a, double width, double height);
 void picture_add(picture *p, picture_shape shape);
+
+/* ---- an evening as lanes ---------------------------------------------------------------------------------------
+ *
+ * Time runs from left to right, a lane for each person, a block for each piece of work. Blocks of one lane do not
+ * overlap in a right plan; those that do are drawn over each other. What is beside the work (a supervisor) has a
+ * hatched strip; what nobody can work in (opening, closing, not there) is washed and named. */
+
+enum { PICTURE_ALL_LANES = UINT16_MAX };
+
+typedef struct {
+    text name;
+    text remark; /* smaller, below: "leader", "from 19:00" */
+} picture_lane;
+
+typedef struct {
+    uint16_t lane;
+    int from_min, to_min;
+    text title; /* bold: "S12" */
+    text words; /* after it, cut to fit */
+    bool beside;
+} picture_block;
+
+typedef struct {
+    uint16_t lane; /* PICTURE_ALL_LANES: over all lanes */
+    int from_min, to_min;
+    text words;
+} picture_shade;
+
+typedef struct {
+    int from_min, to_min; /* of the axis */
+    bool clock; /* minutes are minutes after midnight and are labelled so; otherwise counted from 0:00 */
+    const picture_lane *lanes;
+    uint16_t n_lanes;
+    const picture_block *blocks;
+    uint32_t n_blocks;
+    const picture_shade *shades;
+    uint32_t n_shades;
+} picture_lanes;
+
+/* The height that the drawing takes. */
+double picture_lanes_height(uint16_t n_lanes);
+
+/* Draws it `width` wide. */
+picture picture_draw_lanes(arena *a, const picture_lanes *l, double width);
 
 #endif

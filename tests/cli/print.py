@@ -1,0 +1,87 @@
+#!/usr/bin/env python3
+"""`kitbench print` as people use it: print.py KITBENCH, from the project's root (needs demo/)."""
+import json
+import os
+import subprocess
+import sys
+import tempfile
+
+KITBENCH = os.path.abspath(sys.argv[1])
+faults = []
+
+
+def run(*words, **environment):
+    done = subprocess.run([KITBENCH, *words], capture_output=True, text=True,
+                          env={**os.environ, "KITBENCH_NOW": "2027-03-02 18:00", **environment})
+    return done.returncode, done.stdout, done.stderr
+
+
+def expect(what, got, wanted):
+    if got != wanted:
+        faults.append(f"{what}: {got!r} instead of {wanted!r}")
+
+
+def read(path):
+    with open(path, "rb") as file:
+        return file.read()
+
+
+def refuses(words, message, code=2):
+    got, out, told = run("print", *words)
+    expect(f"exit code of {words}", got, code)
+    expect(f"output of {words}", out, "")
+    if message not in told:
+        faults.append(f"{words}: told {told!r} without {message!r}")
+
+
+def same_bytes_everywhere(folder, source, what):
+    """Neither the fonts, the language, the time zone nor the clock of the machine shows in a sheet."""
+    one, two = os.path.join(folder, "one.pdf"), os.path.join(folder, "two.pdf")
+    expect(f"{what} here", run("print", source, what, "-o", one)[0], 0)
+    expect(f"{what} elsewhere",
+           run("print", source, what, "-o", two, LC_ALL="de_DE.UTF-8", LANGUAGE="ar", TZ="Pacific/Apia", HOME="/nowhere",
+               FONTCONFIG_FILE="/nowhere/fonts.conf", PANGO_LANGUAGE="he")[0], 0)
+    expect(f"{what}: same bytes", read(one) == read(two), True)
+
+
+def main():
+    with tempfile.TemporaryDirectory() as folder:
+        build, out = os.path.join(folder, "t.kitbench"), os.path.join(folder, "out.pdf")
+        expect("new", run("new", build, "--kit", "demo/kit", "--workshop", "demo/workshop")[0], 0)
+        for source, what in (("demo/kit", "check-sheets"), ("demo/kit", "job-cards"), (build, "check-sheets"),
+                             (build, "report"), (build, "job-cards"), (build, "run-sheet")):
+            same_bytes_everywhere(folder, source, what)
+
+        code, answer, _ = run("print", "demo/kit", "check-sheets", "--box", "1,8", "--copies", "2", "-o", out, "--json")
+        told = json.loads(answer)
+        expect("--json: keys", sorted(told), ["bytes", "file", "notes", "pages"])
+        expect("--json: bytes", told["bytes"], os.path.getsize(out))
+        expect("--json: notes", (code, told["file"], told["notes"]), (0, out, []))
+        one = run("print", "demo/kit", "check-sheets", "--box", "box 1", "-o", out, "--json")[1]
+        eight = run("print", "demo/kit", "check-sheets", "--box", "8", "-o", out, "--json")[1]
+        expect("pages of two copies of two boxes", told["pages"],
+               2 * (json.loads(one)["pages"] + json.loads(eight)["pages"]))
+
+        before = read(out)
+        refuses(["demo/kit", "labels", "-o", out], 'there is no sheet "labels"; choose check-sheets, ')
+        refuses(["demo/kit", "job-cards"], "the name of the PDF is missing")
+        refuses(["demo/kit", "job-cards", "-o", out, "--paper", "a5"], "choose a4 or letter")
+        refuses(["demo/kit", "job-cards", "-o", out, "--step", "S01,S999"], 'no step "S999"')
+        refuses(["demo/kit", "job-cards", "-o", out, "--box", "1"], "job-cards takes no --box")
+        refuses(["demo/kit", "job-cards", "-o", out, "--session", "1"], "it is a kit folder")
+        refuses(["demo/kit", "run-sheet", "-o", out], "it is a kit folder")
+        refuses(["demo/kit", "check-sheets", "-o", out, "--copies", "0"], "--copies")
+        refuses(["demo/kit", "check-sheets", "-o", out, "--box", "A1"], "is a bag")
+        refuses([build, "run-sheet", "-o", out, "--session", "999"], "no session 999")
+        refuses([build, "job-cards", "-o", out, "--session", "1", "--step", "S01"], "both choose the steps")
+        refuses([os.path.join(folder, "nothing"), "report", "-o", out], "nothing")
+        expect("a refused sheet leaves the file", read(out) == before, True)
+        refuses(["demo/kit", "check-sheets", "-o", os.path.join(folder, "no", "such", "folder.pdf")], "folder.pdf", 3)
+        expect("nothing else lies there", sorted(os.listdir(folder)), ["one.pdf", "out.pdf", "t.kitbench", "two.pdf"])
+    for fault in faults:
+        print(fault)
+    print(f"{len(faults)} faults")
+    return 1 if faults else 0
+
+
+sys.exit(main())
