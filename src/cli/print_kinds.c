@@ -101,8 +101,8 @@ static bool compose_report(print_job *j, err *e) {
 }
 
 static bool compose_run_sheet(print_job *j, err *e) {
-    plan *p;
-    uint32_t session;
+    plan *p = NULL;
+    uint32_t session = 0;
     return find_session(j, &p, &session, e) &&
            paper_run_sheet(j->call->memory, &j->setup, p, session, &j->pdf, &j->notes, e);
 }

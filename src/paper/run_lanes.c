@@ -71,6 +71,40 @@ static void add_shades(canvas *c) {
     }
 }
 
+/* The part of the evening that concerns lanes first .. first + n - 1, as a drawing of its own. */
+static picture draw_some(const canvas *c, const picture_lane *names, uint16_t first, uint16_t n,
+                         double width) {
+    arena *a = c->run->memory;
+    picture_block *blocks = arena_array(a, picture_block, c->n_blocks);
+    picture_shade *shades = arena_array(a, picture_shade, c->n_shades);
+    picture_lanes l = {.from_min = c->from,
+                       .to_min = c->to,
+                       .clock = c->run->session->dated,
+                       .lanes = names + first,
+                       .n_lanes = n,
+                       .blocks = blocks,
+                       .shades = shades};
+    for (uint32_t i = 0; i < c->n_blocks; i++) {
+        if (c->blocks[i].lane < first || c->blocks[i].lane >= first + n)
+            continue;
+        blocks[l.n_blocks] = c->blocks[i];
+        blocks[l.n_blocks++].lane = (uint16_t)(c->blocks[i].lane - first);
+    }
+    for (uint32_t i = 0; i < c->n_shades; i++) {
+        bool all = c->shades[i].lane == PICTURE_ALL_LANES;
+        if (!all && (c->shades[i].lane < first || c->shades[i].lane >= first + n))
+            continue;
+        shades[l.n_shades] = c->shades[i];
+        if (!all)
+            shades[l.n_shades].lane = (uint16_t)(c->shades[i].lane - first);
+        l.n_shades++;
+    }
+    return picture_draw_lanes(a, &l, width);
+}
+
+/* The most lanes in one drawing; a larger crew gets several, each with its own axis. */
+enum { MOST_LANES = 16 };
+
 void run_draw_lanes(const run *r, sheet *s) {
     const kit_workshop *w = r->plan->workshop;
     canvas c = {.run = r};
@@ -83,19 +117,12 @@ void run_draw_lanes(const run *r, sheet *s) {
                                                                : TEXT("")};
     add_blocks(&c);
     add_shades(&c);
-    picture_lanes l = {
-        .from_min = c.from,
-        .to_min = c.to,
-        .clock = r->session->dated,
-        .lanes = names,
-        .n_lanes = (uint16_t)w->n_crew,
-        .blocks = c.blocks,
-        .n_blocks = c.n_blocks,
-        .shades = c.shades,
-        .n_shades = c.n_shades,
-    };
-    picture p = picture_draw_lanes(r->memory, &l, sheet_width(s));
-    sheet_room(s, p.height);
-    paint_picture(s, &p, s->left, s->y);
-    s->y += p.height;
+    for (uint32_t first = 0; first < w->n_crew; first += MOST_LANES) {
+        uint32_t left = w->n_crew - first;
+        picture p = draw_some(&c, names, (uint16_t)first, (uint16_t)(left < MOST_LANES ? left : MOST_LANES),
+                              sheet_width(s));
+        sheet_room(s, p.height);
+        paint_picture(s, &p, s->left, s->y);
+        s->y += p.height + 8;
+    }
 }

@@ -75,15 +75,17 @@ static void add_containers(tables *t, sample_size size) {
     for (uint32_t i = 0; i < size.bags; i++)
         buf_addf(&b, "B%u,%.*s,bag,box %u,0.42,lot 7,\n", i + 1,
                  TEXT_ARG(size.long_name.len && i == 1 ? size.long_name : TEXT("Fasteners for the ring")),
-                 1 + i % size.boxes);
+                 1 + (size.boxes ? i % size.boxes : 0));
     add_table(t, "containers", &b);
 }
 
 static void add_rows(tables *t, sample_size size) {
     buf b = {0};
     buf_add_z(&b, "container,line,part,quantity,spare\n");
+    uint32_t n = size.bags ? size.bags : size.boxes;
+    if (n == 0)
+        n = 1;
     for (uint32_t i = 0; i < size.rows; i++) {
-        uint32_t n = size.bags ? size.bags : size.boxes;
         buf_addf(&b, "%s%u,%u,%s,%u,%d\n", size.bags ? "B" : "box ", 1 + i % n, 1 + i / n,
                  numbers[i % N_PARTS], 4 + i % 9, i % 5 == 0);
     }

@@ -70,15 +70,16 @@ const plan *sample_plan(arena *a, const kit *k) {
     p->status = PLAN_FEASIBLE;
     p->n_sessions = 2;
     p->sessions = arena_array(a, plan_session, 2);
-    date_moment begins = (date_moment)p->workshop->sessions[0].day * MINUTES_PER_DAY + 18 * 60 + 40;
+    date_moment begins = (date_moment)p->workshop->sessions[0].day * MINUTES_PER_DAY + 1120; /* 18:40 */
+    const date_moment week = INT64_C(7) * MINUTES_PER_DAY;
     p->sessions[0] = (plan_session){
         .number = 1, .session = 0, .dated = true, .to_min = 100, .begins = begins, .ends = begins + 100};
     p->sessions[1] = (plan_session){.number = 2,
                                     .session = KIT_NONE,
                                     .from_min = 100,
                                     .to_min = 200,
-                                    .begins = begins + 7 * MINUTES_PER_DAY,
-                                    .ends = begins + 7 * MINUTES_PER_DAY + 100};
+                                    .begins = begins + week,
+                                    .ends = begins + week + 100};
     p->n_steps = 4;
     p->steps = arena_array(a, plan_step, 4);
     plan_stretch later = stretch(a, 0, 70, 90, 5, 1, KIT_NONE), second = stretch(a, 1, 100, 130, 1, 2, 0);

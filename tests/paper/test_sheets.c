@@ -190,6 +190,27 @@ static void reads_paper_sizes(void **state) {
     assert_string_equal(e.remedy, "choose a4 or letter");
 }
 
+/* Sixty people do not fit on one drawing. */
+static void a_large_crew_takes_several_pages(void **state) {
+    (void)state;
+    arena *a = arena_open();
+    plan p = *sample_plan(a, sample_kit(a, usual));
+    kit_workshop w = *p.workshop;
+    kit_person *crew = arena_array(a, kit_person, 60);
+    for (uint32_t i = 0; i < 60; i++)
+        crew[i] = i < w.n_crew ? w.crew[i] : (kit_person){.number = arena_format(a, "p%u", i)};
+    w.crew = crew;
+    w.n_crew = 60;
+    p.workshop = &w;
+    buf pdf = {0};
+    paper_notes notes = {0};
+    err e;
+    assert_true(paper_run_sheet(a, &a4, &p, 0, &pdf, &notes, &e));
+    assert_in_range(notes.pages, 4, 6);
+    buf_free(&pdf);
+    arena_close(a);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(same_input_same_bytes),
@@ -197,6 +218,7 @@ int main(void) {
         cmocka_unit_test(a_box_a_section_and_copies),
         cmocka_unit_test(refuses_what_it_cannot_print),
         cmocka_unit_test(a_kit_without_rows_has_a_report),
+        cmocka_unit_test(a_large_crew_takes_several_pages),
         cmocka_unit_test(five_thousand_rows),
         cmocka_unit_test(pictures_that_are_none_are_noted),
         cmocka_unit_test(reads_paper_sizes),

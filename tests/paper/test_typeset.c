@@ -64,14 +64,14 @@ static void quick_count_agrees_with_the_library(void **state) {
                                  "first\nsecond line"};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         double own = typeset_width(d->type, text_of(texts[i]), body);
-        for (double width = own * 0.9; width < own * 1.1; width += own / 400) {
-            /* a no-break space at the end forces the library to be asked */
-            text asked = arena_format(d->a, "%s", texts[i]);
-            int lines = typeset_lines(d->type, asked, body, width);
+        int whole = strchr(texts[i], '\n') ? 2 : 1;
+        for (int k = 0; k <= 80; k++) {
+            double width = own * (0.9 + k * 0.0025);
+            int lines = typeset_lines(d->type, text_of(texts[i]), body, width);
             if (width < own - 0.1)
-                assert_true(lines > (strchr(texts[i], '\n') ? 2 : 1));
+                assert_true(lines > whole);
             if (width > own + 0.1)
-                assert_int_equal(lines, strchr(texts[i], '\n') ? 2 : 1);
+                assert_int_equal(lines, whole);
         }
     }
 }
@@ -79,7 +79,7 @@ static void quick_count_agrees_with_the_library(void **state) {
 static void digits_have_one_width(void **state) {
     desk_of_type *d = *state;
     double ones = typeset_width(d->type, TEXT("1111111111"), body);
-    for (char c = '0'; c <= '9'; c++) {
+    for (int c = '0'; c <= '9'; c++) {
         text same = arena_format(d->a, "%c%c%c%c%c%c%c%c%c%c", c, c, c, c, c, c, c, c, c, c);
         assert_true(typeset_width(d->type, same, body) - ones < 0.01 &&
                     ones - typeset_width(d->type, same, body) < 0.01);
