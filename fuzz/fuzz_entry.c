@@ -9,10 +9,11 @@
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 static const kit *the_kit(const kit_workshop **w) {
+    static arena *a; /* kept for the whole run */
     static const kit *k;
     static const kit_workshop *crew;
     if (!k) {
-        arena *a = arena_open(); /* kept for the whole run */
+        a = arena_open();
         faults f = faults_in(a);
         err e;
         if (!kit_read(a, "tests/support/barrow", "tests/support/barrow-crew", &f, &k, &crew, &e)) {

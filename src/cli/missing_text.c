@@ -64,7 +64,7 @@ static void add_swaps(page *p) {
         buf_add_z(p->out, "\nProbably swapped: count these rows again before you report\n");
     for (uint32_t i = 0; i < s->n_swaps; i++) {
         const stock_swap *w = &s->swaps[i];
-        text extra = TEXT("");
+        text extra;
         if (w->extra_row != KIT_NONE) {
             const kit_part *part = &k->parts[k->rows[w->extra_row].part];
             extra = arena_format(a, "%.*s (%.*s) has %lld too many",

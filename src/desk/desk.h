@@ -114,7 +114,7 @@ MUST_USE bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e
 MUST_USE bool desk_undo(desk *d, int64_t entry, desk_who who, text **told, uint32_t *n_told, err *e);
 
 /* An entry in words: "B3 row 7: 11 usable, 1 damaged". In the desk's arena. */
-text desk_tell_entry(const desk *d, const store_entry *entry);
+text desk_tell_entry(const desk *d, const store_entry *n);
 
 MUST_USE bool desk_forget(desk *d, text person, desk_who who, text *number, err *e);
 MUST_USE bool desk_copy(desk *d, const char *out_path, err *e);

@@ -43,6 +43,7 @@ static int door_unlink(const char *path) {
     return sys_fault("unlink") ? -1 : unlink(path);
 }
 
+/* NOLINTNEXTLINE(readability-inconsistent-declaration-parameter-name): the system's own name is a reserved one */
 int fdatasync(int fd) {
     return sys_fault("fsync") ? -1 : (int)syscall(SYS_fdatasync, fd);
 }

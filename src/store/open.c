@@ -72,7 +72,7 @@ bool store_open(const char *path, store_mode mode, const char *command, store **
         return err_input(e, path, "check the name, or make one with kitbench new", "there is no such file");
     if (sys_is_folder(path))
         return err_input(e, path, "name a file that \"kitbench new\" made", "it is a folder");
-    store *s;
+    store *s = NULL;
     if (!connect_file(path, path, false, mode, command, &s, e))
         return false;
     if (!check_identity(s, e) || !set_mode(s, e)) {
