@@ -69,6 +69,10 @@ static const char *remedy_for(int code) {
     }
 }
 
+static const char *remedy_for_reading(int code) {
+    return code == EACCES || code == EPERM ? "ask its owner for the right to read it" : remedy_for(code);
+}
+
 bool sys_exists(const char *path) {
     struct stat s;
     return stat(path, &s) == 0;
@@ -92,7 +96,7 @@ bool sys_list_folder(arena *a, const char *path, text **names, size_t *n, err *e
         return err_input(e, path, "check the name",
                          errno == ENOENT ? "there is no such folder" : "it is a file, not a folder");
     if (!folder)
-        return err_run(e, path, remedy_for(errno), "the folder cannot be read (%s)", strerror(errno));
+        return err_run(e, path, remedy_for_reading(errno), "the folder cannot be read (%s)", strerror(errno));
     for (const struct dirent *one; (one = readdir(folder)) != NULL;) {
         if (one->d_name[0] == '.')
             continue;
@@ -137,7 +141,7 @@ bool sys_read_file(arena *a, const char *path, size_t limit, text *out, err *e) 
     if (fd < 0)
         return errno == ENOENT
                    ? err_input(e, path, "check the name", "there is no such file")
-                   : err_run(e, path, remedy_for(errno), "it cannot be opened (%s)", strerror(errno));
+                   : err_run(e, path, remedy_for_reading(errno), "it cannot be opened (%s)", strerror(errno));
     size_t size = 0, got = 0;
     bool ok = size_of(fd, path, limit, &size, e);
     if (ok) {
