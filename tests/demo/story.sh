@@ -39,8 +39,8 @@ Wanted for Friday 2027-04-30: in time
 S28 Six carry the dome ring on to the carriages
 END
 
-for file in check-sheets.pdf job-cards.pdf report/report.pdf report/report.txt report/report.csv plan.txt plan.json \
-    demo.kitbench; do
+for file in check-sheets.pdf run-sheet.pdf job-cards.pdf report/report.pdf report/report.txt report/report.csv \
+    plan.txt plan.json demo.kitbench; do
     [ -s "$work/one/$file" ] || fail "not left behind: $file"
     case $file in
     *.pdf) [ "$(head -c 5 "$work/one/$file")" = "%PDF-" ] || fail "no PDF: $file" ;;
