@@ -3,6 +3,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 
+#include <cairo.h>
 #include <cmocka.h>
 
 #include "paper/paper.h"
@@ -178,6 +179,42 @@ static void pictures_that_are_none_are_noted(void **state) {
     }
 }
 
+static cairo_status_t keep_bytes(void *to, const unsigned char *bytes, unsigned int n) {
+    buf_add(to, (text){(const char *)bytes, n});
+    return CAIRO_STATUS_SUCCESS;
+}
+
+static bool give_bytes(void *context, text name, text *bytes) {
+    (void)name;
+    *bytes = buf_text(context);
+    return true;
+}
+
+static void a_picture_is_drawn(void **state) {
+    (void)state;
+    buf png = {0}, with = {0}, without = {0};
+    cairo_surface_t *made = cairo_image_surface_create(CAIRO_FORMAT_RGB24, 37, 23);
+    assert_int_equal(cairo_surface_write_to_png_stream(made, keep_bytes, &png), CAIRO_STATUS_SUCCESS);
+    cairo_surface_destroy(made);
+    arena *a = arena_open();
+    const kit *k = sample_kit(a, usual);
+    k->steps[0].picture = TEXT("roller.png");
+    kit_index first = 0;
+    paper_card_choice choice = {.steps = &first, .n_steps = 1};
+    paper_setup setup = {.as_of = PAPER_NO_MOMENT, .find_picture = give_bytes, .context = &png};
+    paper_notes notes = {0};
+    err e;
+    assert_true(paper_job_cards(a, &setup, k, &choice, &with, &notes, &e));
+    assert_true(paper_job_cards(a, &a4, k, &choice, &without, &notes, &e));
+    assert_int_equal(notes.n, 0);
+    assert_true(text_find(buf_text(&with), TEXT("/Width 37")) > 0);
+    assert_true(text_find(buf_text(&without), TEXT("/Width 37")) < 0);
+    buf_free(&png);
+    buf_free(&with);
+    buf_free(&without);
+    arena_close(a);
+}
+
 static void reads_paper_sizes(void **state) {
     (void)state;
     paper_size size = PAPER_LETTER;
@@ -221,6 +258,7 @@ int main(void) {
         cmocka_unit_test(a_large_crew_takes_several_pages),
         cmocka_unit_test(five_thousand_rows),
         cmocka_unit_test(pictures_that_are_none_are_noted),
+        cmocka_unit_test(a_picture_is_drawn),
         cmocka_unit_test(reads_paper_sizes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
