@@ -14,7 +14,7 @@ static sched_cancel interrupted;
 
 static void on_interrupt(int signal_number) {
     (void)signal_number;
-    sched_ask_cancel(&interrupted);
+    atomic_store(&interrupted.asked, true);
 }
 
 /* On a terminal, once the search has taken a second. */

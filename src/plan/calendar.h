@@ -11,12 +11,15 @@
 #ifndef PLAN_CALENDAR_H
 #define PLAN_CALENDAR_H
 
+#include <assert.h>
+
 #include "plan/plan.h"
 
 /* A set of the crew: bit p is person p. */
 typedef uint64_t people_set;
 
 static inline people_set one_person(kit_index person) {
+    assert(person < PLAN_MAX_CREW);
     return (people_set)1 << person;
 }
 

@@ -60,11 +60,11 @@ static void link_person(linking *l, const people_stretch *x, const people_stretc
         l->latest[i] = bound;
 }
 
-static void link_people(linking *l, const people_stretch *const *by_time) {
+static void link_people(linking *l, const people_stretch *by_time) {
     for (kit_index person = 0; person < l->p->workshop->n_crew; person++) {
         const people_stretch *x = NULL;
         for (uint32_t k = 0; k < l->n_named; k++) {
-            const people_stretch *y = by_time[k];
+            const people_stretch *y = &by_time[k];
             if (!has_person(l, y, person))
                 continue;
             if (x && x->job != y->job)
@@ -171,7 +171,7 @@ static bool may_start(void *user, uint32_t job, int32_t start) {
 }
 
 static int compare_stretches(const void *a, const void *b) {
-    const people_stretch *x = *(const people_stretch *const *)a, *y = *(const people_stretch *const *)b;
+    const people_stretch *x = a, *y = b;
     if (x->when.from != y->when.from)
         return x->when.from < y->when.from ? -1 : 1;
     return x->job < y->job ? -1 : x->job > y->job;
@@ -203,9 +203,9 @@ void links_late_starts(planner *p, const int32_t *starts, const people_stretch *
                        int32_t finish, int32_t *late) {
     linking l = {.p = p, .starts = starts, .named = named, .n_named = n_named};
     open_linking(&l);
-    const people_stretch **by_time = arena_array(p->memory, const people_stretch *, n_named);
-    for (uint32_t k = 0; k < n_named; k++)
-        by_time[k] = &named[k];
+    people_stretch *by_time = arena_array(p->memory, people_stretch, n_named);
+    if (n_named > 0)
+        memcpy(by_time, named, n_named * sizeof *by_time);
     qsort(by_time, n_named, sizeof *by_time, compare_stretches);
     link_people(&l, by_time);
     link_things(&l);

@@ -21,7 +21,7 @@ static void refuse(const planner *p, const people_conflict *why, sched_refusal *
         return;
     }
     sched_start_bound *bounds = arena_array(p->memory, sched_start_bound, 2 * (size_t)why->n);
-    for (uint32_t k = 0; k < why->n; k++) {
+    for (size_t k = 0; k < why->n; k++) {
         bounds[2 * k] = (sched_start_bound){(int32_t)why->jobs[k], false, why->ranges[k].first};
         bounds[2 * k + 1] = (sched_start_bound){(int32_t)why->jobs[k], true, why->ranges[k].last};
     }
