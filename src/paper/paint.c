@@ -39,6 +39,26 @@ static void paint_text(sheet *s, const picture_shape *t, double x, double y) {
         sheet_text(s, t->words, style, x, y, t->width);
 }
 
+static void paint_path(sheet *s, const picture_shape *p, double x, double y) {
+    if (!s->cr || p->n_points < 2)
+        return;
+    cairo_new_path(s->cr);
+    for (size_t i = 0; i < p->n_points; i++)
+        cairo_line_to(s->cr, x + p->points[2 * i], y + p->points[2 * i + 1]);
+    if (p->closed)
+        cairo_close_path(s->cr);
+    if (p->closed && p->fill != PICTURE_NOTHING) {
+        ink_use(s->cr, ink_of(p->fill));
+        cairo_fill_preserve(s->cr);
+    }
+    if (p->stroke != PICTURE_NOTHING) {
+        ink_use(s->cr, ink_of(p->stroke));
+        cairo_set_line_width(s->cr, p->weight);
+        cairo_stroke_preserve(s->cr);
+    }
+    cairo_new_path(s->cr);
+}
+
 void paint_picture(sheet *s, const picture *p, double x, double y) {
     for (size_t i = 0; i < p->n; i++) {
         const picture_shape *shape = &p->shapes[i];
@@ -53,6 +73,9 @@ void paint_picture(sheet *s, const picture *p, double x, double y) {
             break;
         case PICTURE_TEXT:
             paint_text(s, shape, at_x, at_y);
+            break;
+        case PICTURE_PATH:
+            paint_path(s, shape, at_x, at_y);
             break;
         }
     }

@@ -12,9 +12,11 @@
 
 #include <stdint.h>
 
+#include "base/err.h"
 #include "base/text.h"
+#include "trade/trade.h"
 
-typedef enum { PICTURE_BOX, PICTURE_LINE, PICTURE_TEXT } picture_kind;
+typedef enum { PICTURE_BOX, PICTURE_LINE, PICTURE_TEXT, PICTURE_PATH } picture_kind;
 
 /* Tones by their use; black and white first, so a picture never tells two things apart by tone alone. */
 typedef enum {
@@ -33,7 +35,7 @@ typedef enum { PICTURE_START, PICTURE_MIDDLE, PICTURE_END } picture_anchor;
 typedef struct {
     picture_kind kind;
     double x, y, width,
-        height; /* a line runs from x, y to x + width, y + height; a text stands at the top of its box */
+        height; /* a path's points count from x, y; a line runs from x, y to x + width, y + height; a text stands at the top of its box */
     picture_tone stroke; /* of the outline or line; of the letters of a text */
     double weight;       /* of the stroke */
     picture_tone fill;   /* of a box */
@@ -42,7 +44,10 @@ typedef struct {
     picture_size size;
     picture_anchor anchor;
     bool bold;
-    int most_lines; /* 0: one */
+    int most_lines;       /* 0: one */
+    const double *points; /* of a path: x0, y0, x1, y1, ...; straight between them */
+    size_t n_points;      /* pairs */
+    bool closed;          /* the last joins the first; only a closed path is filled */
 } picture_shape;
 
 typedef struct {
@@ -98,5 +103,16 @@ double picture_lanes_height(uint16_t n_lanes);
 
 /* Draws it `width` wide. */
 picture picture_draw_lanes(arena *a, const picture_lanes *l, double width);
+
+/* ---- a fastener ---- */
+
+/* One millimetre of the picture on paper. */
+#define PICTURE_MM (72 / 25.4)
+
+/* A fastener from its tables of sizes: on the left the view from the head's end, on the right the side view, head to the
+ * left, thread as drawings show it (ISO 6410: thin lines at the core). `scale` 1 is true scale; another value corrects a
+ * printer that shrinks (0.2 to 5). The picture is just as large as the views. Refuses what has no table of sizes, and
+ * forms that are not drawn. */
+MUST_USE bool picture_fastener(arena *a, const designation *d, double scale, picture *out, err *e);
 
 #endif
