@@ -258,11 +258,17 @@ static bool is_read(const folder_reader *r, text table) {
     return false;
 }
 
+/* Also "PARTS.CSV", which some systems make of it; that is not "parts.csv" on others. */
+static bool is_csv(text file) {
+    return file.len > 4 && text_equal_nocase(text_slice(file, file.len - 4, file.len), TEXT(".csv")) &&
+           utf8_fault(file) < 0;
+}
+
 /* A table that the package does not list: told, and read all the same, so that its faults are found, too. */
 static void read_unlisted(folder_reader *r, text file) {
     text name = arena_text(r->memory, text_slice(file, 0, file.len - 4));
     fault_place place = {fault_file(r, file), 0, TEXT("")};
-    bool known = kit_find_form(name.at, r->of_workshop) != NULL;
+    bool known = kit_find_form(name.at, r->of_workshop) != NULL && text_ends(file, TEXT(".csv"));
     text near = kit_nearest_table(r->of_workshop, name);
     if (!known) {
         text remedy = near.len ? arena_format(r->memory, "name it %.*s.csv", TEXT_ARG(near))
@@ -294,7 +300,7 @@ bool kit_tables_from_folder(arena *a, const char *folder, bool workshop, faults 
     read_package(&r);
     read_listed(&r);
     for (size_t i = 0; i < n_files; i++)
-        if (text_ends(files[i], TEXT(".csv")) && utf8_fault(files[i]) < 0 && !is_listed(&r, files[i]))
+        if (is_csv(files[i]) && !is_listed(&r, files[i]))
             read_unlisted(&r, files[i]);
     return e->kind == ERR_NONE && f->n == before;
 }
