@@ -16,9 +16,11 @@ text claim_place(const claim *r, kit_index row) {
 
 text claim_evidence(const claim *r, kit_index row) {
     const stock_row *state = &r->found->rows[row];
-    text damaged = state->damaged ? arena_format(r->memory, ", %.*s damaged",
-                                                 TEXT_ARG(claim_quantity(r, row, state->damaged)))
-                                  : TEXT("");
+    text damaged = TEXT("");
+    if (state->damaged)
+        damaged =
+            arena_format(r->memory, ", %.*s damaged%s", TEXT_ARG(claim_quantity(r, row, state->damaged)),
+                         state->in_transit ? " on the way" : "");
     return arena_format(r->memory, "%.*s: %.*s usable of %.*s%.*s", TEXT_ARG(claim_place(r, row)),
                         TEXT_ARG(claim_quantity(r, row, state->usable)),
                         TEXT_ARG(claim_quantity(r, row, state->expected)), TEXT_ARG(damaged));

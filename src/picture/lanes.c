@@ -148,9 +148,9 @@ static void draw_block(drawing *d, const picture_block *b) {
 
 picture picture_draw_lanes(arena *a, const picture_lanes *l, double width) {
     drawing d = {.from = l, .to = picture_in(a, width, picture_lanes_height(l->n_lanes))};
+    draw_axis(&d);
     for (uint32_t i = 0; i < l->n_shades; i++)
         draw_shade(&d, &l->shades[i]);
-    draw_axis(&d);
     for (uint16_t i = 0; i < l->n_lanes; i++)
         draw_lane(&d, i);
     for (uint32_t i = 0; i < l->n_blocks; i++)
