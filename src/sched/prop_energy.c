@@ -192,7 +192,8 @@ static bool look_at(prover *p, int32_t r, bool mirrored) {
     return true;
 }
 
-bool propagate_energy(prover *p) {
+/* One look at every resource touched since the last. */
+static bool look_at_all(prover *p) {
     for (int32_t r = 0; r < p->m->resources; r++) {
         if (!p->energy->dirty[r] || !p->energy->suits[r])
             continue;
@@ -203,6 +204,25 @@ bool propagate_energy(prover *p) {
         p->energy->dirty[r] = false;
     }
     return true;
+}
+
+/* The sweep costs more than everything else together, so that it must earn its turns: each that finds something halves the wait
+ * to the next, each that finds nothing makes it a tenth longer. Below about one find in eight it is asked rarely. */
+bool propagate_energy(prover *p) {
+    const float longest = 60;
+    if (p->energy_wait > 0 && p->level > 0) {
+        p->energy_wait--;
+        return true;
+    }
+    uint64_t before = p->energy_pushes;
+    bool ok = look_at_all(p);
+    if (p->energy_pushes > before)
+        p->energy_pause = p->energy_pause / 2;
+    else
+        p->energy_pause = p->energy_pause * 1.1F + 0.1F;
+    p->energy_pause = p->energy_pause < longest ? p->energy_pause : longest;
+    p->energy_wait = (int32_t)p->energy_pause;
+    return ok;
 }
 
 /* ---- explanations ------------------------------------------------------------------------------------------ */

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "sched/population.h"
 #include "sched/prover.h"
 
 /* 1 1 2 1 1 2 4 ... (Luby, Sinclair, Zuckerman, "Optimal speedup of Las Vegas algorithms", 1993), k from 0. */
@@ -81,8 +82,26 @@ bool prover_add_refused_bounds(prover *p) {
     return true;
 }
 
-void prove(solve *s) {
+/* Now and then the population has another turn, twice as long each time, with about a quarter of all effort. */
+typedef struct {
+    uint64_t schedules, spent;
+} improver;
+
+static void improve_in_turn(solve *s, prover *p, improver *m, rng *r) {
+    if (s->effort < 4 * m->spent)
+        return;
+    uint64_t before = s->effort;
+    int32_t best = s->makespan;
+    population_run(s, r, m->schedules);
+    m->spent += s->effort - before;
+    m->schedules = m->schedules < 100000 ? 2 * m->schedules : m->schedules;
+    if (s->makespan != best)
+        tighten(p);
+}
+
+void prove(solve *s, rng *r) {
     prover p;
+    improver m = {2000, s->effort + 100000};
     if (s->m.n > PROVER_TASKS_MAX ||
         !prover_open(&p, s, 0, s->makespan != SCHED_NONE ? s->makespan : s->m.horizon))
         return;
@@ -108,6 +127,7 @@ void prove(solve *s) {
             p.by_activity = true;
             below = p.restarts % 8 == 7; /* mostly from above */
             p.restarts++;
+            improve_in_turn(s, &p, &m, r);
             break;
         }
         if (!p.inconsistent && p.level == 0 && p.bound[2 * p.makespan] > s->lower_bound)

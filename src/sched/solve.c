@@ -145,7 +145,7 @@ static void find_makespan(solve *s, rng *r) {
     if (!solve_is_over(s) && !solve_is_stale(s))
         population_run(s, r, 1000);
     if (!solve_is_over(s) && !solve_is_stale(s))
-        prove(s);
+        prove(s, r);
 }
 
 static bool build(solve *s) {
