@@ -2,6 +2,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "sched/portfolio.h"
 #include "sched/solve.h"
 
 #define STEPS_PER_EFFORT 1000
@@ -28,6 +29,8 @@ static void tell_progress(solve *s, double seconds) {
 }
 
 bool solve_is_over(solve *s) {
+    if (s->portfolio)
+        portfolio_meet(s);
     if (s->stopped || s->broken || s->infeasible)
         return true;
     if (s->makespan != SCHED_NONE && s->lower_bound >= s->makespan && !s->second_stage)

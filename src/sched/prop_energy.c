@@ -210,7 +210,7 @@ static bool look_at_all(prover *p) {
  * to the next, each that finds nothing makes it a tenth longer. Below about one find in eight it is asked rarely. */
 bool propagate_energy(prover *p) {
     const float longest = 60;
-    if (p->energy_wait > 0 && p->level > 0) {
+    if (p->energy_wait > 0 && p->level > 0 && !p->energy_always) {
         p->energy_wait--;
         return true;
     }

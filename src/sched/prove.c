@@ -50,9 +50,9 @@ static void take_schedule(prover *p) {
     (void)solve_offer(p->s, start);
 }
 
-static void close_from_above(prover *p) {
-    if (p->s->makespan != SCHED_NONE)
-        solve_raise_bound(p->s, p->s->makespan);
+static void close_from_above(prover *p, int32_t best) {
+    if (best != SCHED_NONE)
+        solve_raise_bound(p->s, best);
     else
         p->s->infeasible = true;
 }
@@ -87,16 +87,13 @@ typedef struct {
     uint64_t schedules, spent;
 } improver;
 
-static void improve_in_turn(solve *s, prover *p, improver *m, rng *r) {
+static void improve_in_turn(solve *s, improver *m, rng *r) {
     if (s->effort < 4 * m->spent)
         return;
     uint64_t before = s->effort;
-    int32_t best = s->makespan;
     population_run(s, r, m->schedules);
     m->spent += s->effort - before;
     m->schedules = m->schedules < 100000 ? 2 * m->schedules : m->schedules;
-    if (s->makespan != best)
-        tighten(p);
 }
 
 void prove(solve *s, rng *r) {
@@ -106,28 +103,34 @@ void prove(solve *s, rng *r) {
         !prover_open(&p, s, 0, s->makespan != SCHED_NONE ? s->makespan : s->m.horizon))
         return;
     bool below = false;
+    uint64_t period = s->style % 2 == 1 ? 2 : 8; /* mostly from above; every other thread half and half */
+    p.energy_always = s->style % 4 == 2;
     tighten(&p);
     if (!prover_add_refused_bounds(&p))
         return;
+    int32_t best = s->makespan; /* that the prover knows of */
     while (!solve_is_over(s) && !solve_is_stale(s)) {
+        if (best != s->makespan) { /* found in between, by another technique or another thread */
+            tighten(&p);
+            best = s->makespan;
+        }
         int32_t cap = below ? s->lower_bound : INT32_MAX;
         switch (search(&p, cap, prover_luby(p.restarts) * PROVER_RESTART)) {
         case SEARCH_SOLVED:
             take_schedule(&p);
-            tighten(&p);
             break;
         case SEARCH_REFUTED:
             if (p.inconsistent)
-                close_from_above(&p);
+                close_from_above(&p, best);
             else
                 solve_raise_bound(s, s->lower_bound + 1);
             break;
         case SEARCH_LIMIT:
             undo_to(&p, 0);
             p.by_activity = true;
-            below = p.restarts % 8 == 7; /* mostly from above */
+            below = p.restarts % period == period - 1;
             p.restarts++;
-            improve_in_turn(s, &p, &m, r);
+            improve_in_turn(s, &m, r);
             break;
         }
         if (!p.inconsistent && p.level == 0 && p.bound[2 * p.makespan] > s->lower_bound)

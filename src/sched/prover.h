@@ -133,6 +133,7 @@ struct prover {
     int64_t *row_base; /* value of the objective where the variable is 0 */
     int32_t goal;      /* the variable that search() caps */
     uint64_t energy_pushes;
+    bool energy_always;
     float energy_pause;  /* fixpoints to pass over between two sweeps */
     int32_t energy_wait; /* that are left */
 

@@ -8,6 +8,7 @@
 #include "sched/construct.h"
 #include "sched/objectives.h"
 #include "sched/population.h"
+#include "sched/portfolio.h"
 #include "sched/prove.h"
 
 #define DEFAULT_MEMORY ((uint64_t)256 << 20)
@@ -110,7 +111,7 @@ static sched_result *make_result(const solve *s) {
     r->effort = s->effort / 1000;
     r->schedules = s->schedules;
     r->conflicts = s->conflicts;
-    r->memory_peak = s->mem.peak + s->keep.peak;
+    r->memory_peak = s->mem.peak + s->keep.peak + s->threads_peak;
     return r;
 }
 
@@ -188,22 +189,35 @@ static void run(solve *s) {
         if (!build(s))
             return;
         run_round(s, &r);
-    } while (!s->broken && ((solve_is_stale(s) && !s->stopped) || goes_on(s)));
+    } while (!s->broken && ((solve_is_stale(s) && !s->stopped) || (!s->portfolio && goes_on(s))));
 }
 
-static void open_solve(solve *s, sched_refusal *refusal) {
+/* Threads share the first stage; refusals change the model, which one thread must do alone. */
+static void run_all(solve *s) {
+    if (s->options.threads > 1 && !s->options.check && s->options.schedules == 0) {
+        portfolio_run(s, run);
+        if (!goes_on(s))
+            return;
+    }
+    run(s);
+}
+
+bool solve_open(solve *s, sched_refusal *refusal) {
     uint64_t limit = s->options.memory_bytes ? s->options.memory_bytes : DEFAULT_MEMORY;
+    *refusal = (sched_refusal){.mem = &s->keep};
     s->refusal = refusal;
-    refusal->mem = &s->keep;
+    if (s->options.threads > 1)
+        limit /= (uint64_t)s->options.threads;
     memory_open(&s->keep, limit / 8);
     memory_open(&s->mem, limit - limit / 8);
     s->began = solve_seconds(s);
+    s->m = (model){.n = (int32_t)s->problem->tasks.n, .problem = s->problem, .reason_resource = SCHED_NONE};
     s->value = memory_array(&s->keep, int64_t, s->problem->objectives);
     s->value_bound = memory_array(&s->keep, int64_t, s->problem->objectives);
     for (int32_t k = 0; s->value_bound && k < s->problem->objectives; k++)
         s->value_bound[k] = INT64_MIN;
     s->best = memory_array(&s->keep, int32_t, s->problem->tasks.n);
-    s->m = (model){.n = (int32_t)s->problem->tasks.n, .problem = s->problem, .reason_resource = SCHED_NONE};
+    return s->best && s->value && s->value_bound;
 }
 
 bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **out, sched_fault *fault) {
@@ -211,10 +225,9 @@ bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **
     if (sched_validate(p, fault, 1) > 0)
         return false;
     solve s = {.problem = p, .options = *o, .makespan = SCHED_NONE};
-    sched_refusal refusal = {0};
-    open_solve(&s, &refusal);
-    if (s.best && s.value && s.value_bound)
-        run(&s);
+    sched_refusal refusal;
+    if (solve_open(&s, &refusal))
+        run_all(&s);
     if (!s.broken) {
         *out = make_result(&s);
         if (!*out)

@@ -9,9 +9,16 @@
 #include "sched/model.h"
 #include "sched/refusal.h"
 
+typedef struct portfolio portfolio;
+
 typedef struct {
     const sched_problem *problem;
     sched_options options;
+    portfolio *portfolio; /* the other threads; NULL: none */
+    unsigned met_version;
+    int32_t met_makespan, met_bound;
+    int32_t style; /* 0: as with one thread; others vary the search */
+    uint64_t threads_peak;
     memory keep; /* for the whole solve */
     memory mem;  /* for the model and what is built on it; made anew when a refusal changes the model */
     model m;
@@ -34,6 +41,9 @@ typedef struct {
     sched_fault fault; /* of `broken` */
     sched_refusal *refusal;
 } solve;
+
+/* Sets up limits and memory of a solve whose problem and options are filled in. false: no memory. */
+bool solve_open(solve *s, sched_refusal *refusal);
 
 /* True when it is time to end: limits, cancel, or proven. Cheap enough to ask at every conflict. */
 bool solve_is_over(solve *s);
