@@ -78,8 +78,8 @@ static int save(cli_call *call, desk *d, text entry, text source) {
         return cli_fail(&e);
     entered t = sum_up(d, counts, n);
     text line = arena_format(
-        call->memory, "%zu rows entered, %zu of them not as on the list%s. %u of %u rows counted.", t.rows,
-        t.wrong, t.finds ? arena_format(call->memory, ", %zu finds on no row", t.finds).at : "",
+        call->memory, "rows entered: %zu, not as on the list: %zu%s. Rows counted: %u of %u.", t.rows,
+        t.wrong, t.finds ? arena_format(call->memory, ", not on the list: %zu", t.finds).at : "",
         d->stock->whole.counted, d->stock->whole.rows);
     return build_answer(call, line, fill, &t, EXIT_DONE);
 }

@@ -39,7 +39,7 @@ static text tell(cli_call *call, const desk *d, kit_index i) {
     if (c->damage.len)
         line = arena_format(a, "%.*s, damaged: %.*s; photograph it before it is unpacked", TEXT_ARG(line),
                             TEXT_ARG(c->damage));
-    return arena_format(a, "%.*s. %u of %u boxes are here.", TEXT_ARG(line), d->stock->boxes_received,
+    return arena_format(a, "%.*s. Boxes here: %u of %u.", TEXT_ARG(line), d->stock->boxes_received,
                         d->stock->boxes);
 }
 

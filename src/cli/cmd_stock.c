@@ -12,7 +12,19 @@ static const char *state_of(const stock_container *c) {
         return "not begun";
     if (c->counted < c->rows)
         return "being counted";
+    if (stock_is_absent(c))
+        return "missing";
     return c->all_right == c->rows && !c->finds ? "all right" : "not as on the list";
+}
+
+/* What was seen at the door, under the box's name. */
+static void add_remark(buf *out, const stock_container *c) {
+    buf line = {0};
+    buf_addf(&line, "              %s%.*s%s", c->damage.len ? "damaged: " : "", TEXT_ARG(c->damage),
+             c->mass_doubtful ? c->damage.len ? "; its mass is not as stated" : "its mass is not as stated"
+                              : "");
+    wrap_add(out, buf_text(&line), CLI_WIDTH, 14);
+    buf_free(&line);
 }
 
 static void add_line(buf *out, const desk *d, kit_index i, size_t depth) {
@@ -29,7 +41,7 @@ static void add_line(buf *out, const desk *d, kit_index i, size_t depth) {
     wrap_pad(out, k->name, 22);
     buf_addf(out, "  %11s  %5s  %s\n", counted, wrong, state_of(c));
     if (!depth && (c->damage.len || c->mass_doubtful))
-        wrap_add(out, c->damage.len ? c->damage : TEXT("its mass is not as stated"), CLI_WIDTH, 14);
+        add_remark(out, c);
 }
 
 static void add_nest(buf *out, const desk *d, kit_index outer, size_t depth) {
@@ -69,6 +81,7 @@ static void add_container_json(json_out *j, const desk *d, kit_index i) {
     json_integer(j, "counted", c->counted);
     json_integer(j, "all_right", c->all_right);
     json_integer(j, "not_on_the_list", c->finds);
+    json_bool(j, "missing", stock_is_absent(c));
     json_bool(j, "received", c->received);
     if (c->mass_g >= 0)
         json_integer(j, "mass_g", c->mass_g);

@@ -44,6 +44,24 @@ static text say_damaged(arena *a, const stock_row *r) {
                         TEXT_ARG(r->note));
 }
 
+/* One line says more than ten rows of nothing. A bag inside one that is missing is not named again. */
+static void add_absent(page *p) {
+    const kit *k = p->d->kit;
+    bool any = false;
+    for (kit_index i = 0; i < k->n_containers; i++) {
+        const stock_container *c = p->d->stock->containers;
+        if (!stock_is_absent(&c[i]) ||
+            (k->containers[i].inside != KIT_NONE && stock_is_absent(&c[k->containers[i].inside])))
+            continue;
+        if (!any)
+            buf_add_z(p->out, "\nNot there at all\n");
+        any = true;
+        add(p, arena_format(p->call->memory, "  %.*s, %.*s%s%.*s", TEXT_ARG(k->containers[i].number),
+                            TEXT_ARG(k->containers[i].name), k->containers[i].label.len ? ", label " : "",
+                            TEXT_ARG(k->containers[i].label)));
+    }
+}
+
 static void add_finds(page *p) {
     const stock_record *record = &p->d->record;
     if (record->n_finds)
@@ -132,9 +150,10 @@ static void add_end(page *p) {
 void missing_text(const cli_call *call, const desk *d, buf *out) {
     page p = {call, d, out};
     const stock *s = d->stock;
-    buf_addf(out, "%u rows missing pieces, %u too many, %u damaged, %u finds not on the list\n",
+    buf_addf(out, "rows missing pieces: %u, with too many: %u, damaged: %u; not on the list: %u\n",
              s->n_missing_rows, s->n_extra_rows, s->n_damaged_rows, d->record.n_finds);
     add_swaps(&p);
+    add_absent(&p);
     add_rows(&p, "Missing", s->missing_rows, s->n_missing_rows, say_missing);
     add_rows(&p, "Too many", s->extra_rows, s->n_extra_rows, say_extra);
     add_rows(&p, "Damaged", s->damaged_rows, s->n_damaged_rows, say_damaged);

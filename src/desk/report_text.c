@@ -115,6 +115,24 @@ static void add_lacking(report *r) {
         buf_add_z(r->out, "\nNothing is lacking on the rows that were counted.\n");
 }
 
+static void add_absent(report *r) {
+    const kit *k = r->k;
+    bool any = false;
+    for (kit_index i = 0; i < k->n_containers; i++) {
+        kit_index outer = k->containers[i].inside;
+        if (!stock_is_absent(&r->s->containers[i]) ||
+            (outer != KIT_NONE && stock_is_absent(&r->s->containers[outer])))
+            continue;
+        if (!any)
+            add_heading(r, "Not there at all");
+        any = true;
+        add_paragraph(r,
+                      arena_format(r->a, "  %.*s, %.*s, label %.*s", TEXT_ARG(k->containers[i].number),
+                                   TEXT_ARG(k->containers[i].name), TEXT_ARG(report_label(k, i))),
+                      4);
+    }
+}
+
 /* What one bag has too little and another too much of is no reason to send anything. */
 static void add_parts(report *r) {
     bool any = false;
@@ -266,6 +284,7 @@ static void add_carrier(report *r) {
 void desk_report_text(const desk *d, date_day today, buf *out) {
     report r = {.d = d, .k = d->kit, .s = d->stock, .a = d->memory, .out = out};
     add_head(&r, today);
+    add_absent(&r);
     add_lacking(&r);
     add_parts(&r);
     add_swaps(&r);

@@ -4,6 +4,7 @@
 static void add_to(stock_container *c, const stock_row *r) {
     c->rows++;
     c->counted += r->counted;
+    c->nothing_found += r->counted && !r->usable && !r->damaged;
     c->all_right += r->counted && !r->lacking && !r->extra && !r->damaged;
 }
 
@@ -22,4 +23,8 @@ void assess_containers(assessment *as) {
     }
     s->whole.received = s->boxes_received == s->boxes;
     s->whole.mass_g = -1;
+}
+
+bool stock_is_absent(const stock_container *c) {
+    return c->rows && c->nothing_found == c->rows;
 }

@@ -125,6 +125,7 @@ typedef struct {
 typedef struct {
     uint32_t rows, counted; /* of the packing list */
     uint32_t all_right;     /* counted rows with nothing lacking and nothing extra */
+    uint32_t nothing_found; /* counted rows of which not one piece was there */
     uint32_t finds;
     bool received; /* boxes only */
     int64_t mass_g;
@@ -185,6 +186,9 @@ typedef struct {
 
 /* Assesses. The kit must have passed kit_check; indices in the record must be the kit's own. */
 const stock *stock_assess(arena *a, const kit *k, const stock_record *record);
+
+/* The whole box or bag is missing: every row of it is counted and not one piece was there. */
+bool stock_is_absent(const stock_container *c);
 
 /* True when every row is counted and nothing lacks, is extra, damaged or not on the list, no battery is low. */
 bool stock_complete(const stock *s);

@@ -275,6 +275,8 @@ static void must_rest(run *r, text line) {
         is(r, s->rows[row_at(r, 2)].in_transit, has(r, 4, "yes"), "in transit");
     else if (has(r, 1, "doubtful") && desk_find_container(r->d, r->words[2], &container, &r->e))
         is(r, s->containers[container].mass_doubtful, has(r, 3, "yes"), "doubtful");
+    else if (has(r, 1, "absent") && desk_find_container(r->d, r->words[2], &container, &r->e))
+        is(r, stock_is_absent(&s->containers[container]), has(r, 3, "yes"), "absent");
     else
         fail_msg("line %u: what is this?", r->line);
 }
