@@ -159,12 +159,54 @@ static bool add_unit(const kit *k, kit_index unit, const posture *p, buf *out, j
     return true;
 }
 
+/* A sub-assembly step by step, in the order of the kit: what has to be turned and carried after each. */
+static int growing_unit(const cli_call *call, const kit *k, const posture *p, err *e) {
+    kit_index unit = KIT_NONE;
+    for (uint32_t i = 0; i < k->n_sub_assemblies; i++)
+        if (text_is(k->sub_assemblies[i].number, cli_value(call, "unit")))
+            unit = i;
+    if (unit == KIT_NONE) {
+        err_input(e, "--unit", "name a sub-assembly of the kit", "there is no \"%s\"",
+                  cli_value(call, "unit"));
+        return cli_fail(e);
+    }
+    buf out = {0};
+    json_out j = json_to(&out);
+    if (call->json)
+        json_array(&j, NULL);
+    double kg = 0;
+    for (uint32_t s = 0; s < k->n_steps; s++) {
+        if (k->steps[s].sub_assembly != unit)
+            continue;
+        for (uint32_t i = 0; i < k->n_step_parts; i++)
+            if (k->step_parts[i].step == s && k->parts[k->step_parts[i].part].mass_mg > 0)
+                kg +=
+                    (double)k->parts[k->step_parts[i].part].mass_mg * (double)k->step_parts[i].quantity / 1e6;
+        lift_team t;
+        char people[64];
+        if (!lifting_team(fmin(500, fmax(0.1, kg)), (lifting_person)p->who, (lifting_height)p->height,
+                          p->arms_out, &t, e)) {
+            buf_free(&out);
+            return cli_fail(e);
+        }
+        people_text(&t, people);
+        add_row(&out, &j, call->json, k->steps[s].number, k->steps[s].name, kg, people);
+    }
+    if (call->json)
+        json_end_array(&j);
+    else
+        trade_line(&out, "\nParts of unknown mass are not in it. %s", lifting_caution);
+    return cli_print(&out, EXIT_DONE);
+}
+
 static int whole_kit(const cli_call *call, const posture *p, err *e) {
     faults f = faults_in(call->memory);
     const kit *k;
     const kit_workshop *w;
     if (!kit_read(call->memory, call->arguments[0], NULL, &f, &k, &w, e))
         return e->kind == ERR_NONE ? cli_fail_faults(call, &f) : cli_fail(e);
+    if (cli_given(call, "unit"))
+        return growing_unit(call, k, p, e);
     buf out = {0};
     json_out j = json_to(&out);
     bool json = call->json;

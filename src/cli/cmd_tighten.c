@@ -3,6 +3,7 @@
 
 #include "cli/commands.h"
 #include "cli/trade_call.h"
+#include "kit/kit.h"
 
 static const char condition_words[] = "dry|oiled|locked";
 static const char joint_words[] =
@@ -90,13 +91,108 @@ static void print_json(buf *out, const task *k) {
     json_end_object(&j);
 }
 
+/* The part of the kit that is meant: by its number, or by its designation. */
+static kit_index find_part(const kit *k, text wanted) {
+    kit_index part = kit_find_part(k, wanted);
+    designation given, own;
+    if (part != KIT_NONE || !designation_read(wanted, &given, NULL))
+        return part;
+    for (uint32_t i = 0; i < k->n_parts; i++)
+        if (designation_read(k->parts[i].designation, &own, NULL) && designation_equal(&given, &own))
+            return i;
+    return KIT_NONE;
+}
+
+static bool draws(const kit *k, kit_index step, kit_index part) {
+    for (uint32_t i = 0; i < k->n_step_parts; i++)
+        if (k->step_parts[i].step == step && k->step_parts[i].part == part)
+            return true;
+    return false;
+}
+
+/* The figure of a joint often stands at its nut: a part of the other kind and the same thread, drawn for the same step. */
+static bool belongs_to(const kit *k, const kit_step_part *s, kit_index part) {
+    designation one, other;
+    if (s->part == part)
+        return true;
+    if (!draws(k, s->step, part) || !designation_read(k->parts[part].designation, &one, NULL) ||
+        !designation_read(k->parts[s->part].designation, &other, NULL))
+        return false;
+    bool pair = (one.kind == FASTENER_SCREW && other.kind == FASTENER_NUT) ||
+                (one.kind == FASTENER_NUT && other.kind == FASTENER_SCREW);
+    return pair && one.thread_um == other.thread_um && one.pitch_um == other.pitch_um;
+}
+
+/* What the maker says of this part, step by step. True when there is at least one torque: then nothing is computed. */
+static bool add_makers(const kit *k, kit_index part, bool json, buf *out) {
+    static const char *const conditions[] = {"dry", "oiled", "with thread-locker"};
+    json_out j = json_to(out);
+    bool any = false;
+    for (uint32_t i = 0; i < k->n_step_parts; i++) {
+        const kit_step_part *s = &k->step_parts[i];
+        if (s->tightening != KIT_TORQUE || s->torque_cnm < 0 || !belongs_to(k, s, part))
+            continue;
+        const kit_step *step = &k->steps[s->step];
+        if (!any && json) {
+            json_object(&j, NULL);
+            json_text(&j, "part", k->parts[part].number);
+            json_array(&j, "makers_figures");
+        } else if (!any) {
+            buf_addf(out, "%.*s, %.*s: the kit maker's figure\n", TEXT_ARG(k->parts[part].number),
+                     TEXT_ARG(k->parts[part].name));
+        }
+        any = true;
+        if (json) {
+            json_object(&j, NULL);
+            json_text(&j, "step", step->number);
+            json_decimal(&j, "torque_nm", s->torque_cnm, 2);
+            trade_json_z(&j, "condition", conditions[s->condition]);
+            json_text(&j, "order", s->order);
+            json_end_object(&j);
+            continue;
+        }
+        trade_line(out, "  %.*s: %g Nm, %s%s%.*s (%.*s)", TEXT_ARG(step->number), (double)s->torque_cnm / 100,
+                   conditions[s->condition], s->order.len ? ", " : "", TEXT_ARG(s->order),
+                   TEXT_ARG(step->name));
+    }
+    if (any && json) {
+        json_end_array(&j);
+        json_end_object(&j);
+    }
+    return any;
+}
+
+/* With --kit the maker is asked first. False on a failure; `*answered` when the maker said it. */
+static bool ask_maker(cli_call *call, text *wanted, buf *out, bool *answered, err *e) {
+    faults f = faults_in(call->memory);
+    const kit *k;
+    const kit_workshop *w;
+    if (!kit_read(call->memory, cli_value(call, "kit"), NULL, &f, &k, &w, e))
+        return e->kind == ERR_NONE
+                   ? err_input(e, cli_value(call, "kit"), "run kitbench check", "the kit has faults")
+                   : false;
+    kit_index part = find_part(k, *wanted);
+    if (part == KIT_NONE)
+        return err_input(e, "tighten", "give the part's number or its designation",
+                         "the kit has no part \"%.*s\"", TEXT_ARG(*wanted));
+    *answered = add_makers(k, part, call->json, out);
+    *wanted = k->parts[part].designation.len ? k->parts[part].designation : k->parts[part].name;
+    return true;
+}
+
 int cmd_tighten(cli_call *call) {
     task k = {0};
     err e = {0};
     buf said = {0}, out = {0};
     const char *nut = cli_value(call, "nut");
+    text wanted = trade_joined(call, 0);
+    bool answered = false;
+    if (cli_given(call, "kit") && !ask_maker(call, &wanted, &out, &answered, &e))
+        return cli_fail(&e);
+    if (answered)
+        return cli_print(&out, EXIT_DONE);
     k.has_nut = nut != NULL;
-    bool ok = trade_designation(call, trade_joined(call, 0), &k.screw, &said, &e) &&
+    bool ok = trade_designation(call, wanted, &k.screw, &said, &e) &&
               (!nut || trade_designation(call, text_of(nut), &k.nut, &said, &e)) &&
               trade_word(call, "condition", condition_words, THREAD_DRY, &k.condition, &e) &&
               trade_word(call, "joint", joint_words, JOINT_STEEL, &k.joint, &e) &&

@@ -348,7 +348,8 @@ static const cli_command commands[] = {
                    "force. Refuses what must not be computed: battery terminals, plastics, light-alloy\n"
                    "threads, inserts, castle nuts, cable clamps, bearing preload.",
         .run = cmd_tighten,
-        .options = {{"condition", 'c', "WORD", "dry (unless said otherwise), oiled or locked"},
+        .options = {{"kit", 'k', "KIT", "ask this kit's maker first; a part number will do"},
+                    {"condition", 'c', "WORD", "dry (unless said otherwise), oiled or locked"},
                     {"nut", 'n', "NUT", "the nut on it"},
                     {"joint", 'j', "WORD", "steel (unless said otherwise), or what it holds"},
                     {"tool-length", 't', "MM", "of the tool in hand"}},
@@ -412,6 +413,7 @@ static const cli_command commands[] = {
                    "its sub-assemblies when complete. Exit code 1: too heavy.",
         .run = cmd_lift,
         .options = {{"mass", 'm', "KG", "the load"},
+                    {"unit", 'u', "UNIT", "of the kit: its mass as it grows, step by step"},
                     {"who", 0, "WORD", "adult (unless said otherwise), man, woman"},
                     {"height", 0, "WORD", "shoulder, elbow, knuckle (unless said otherwise), knee, floor"},
                     {"arms-out", 0, NULL, "not close to the body"},
