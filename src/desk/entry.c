@@ -76,16 +76,17 @@ bool entry_lies_in(const kit *k, kit_index container, kit_index outer) {
     return container == outer;
 }
 
-/* The rows that "all right" and "missing" speak of: all in the container but those the line names. */
-static bool add_others(entry_reader *r, const entry_line *line) {
+bool entry_add_rows(entry_reader *r, const entry_line *line, kit_index container, bool itself,
+                    bool all_right) {
     size_t n_named = r->n;
     bool any = false;
     for (kit_index i = 0; i < r->kit->n_rows; i++) {
-        if (!entry_lies_in(r->kit, r->kit->rows[i].container, line->container))
+        const kit_row *row = &r->kit->rows[i];
+        if (itself ? row->container != container : !entry_lies_in(r->kit, row->container, container))
             continue;
         any = true;
         if (!entry_is_listed(r, line->first, n_named, i))
-            entry_add(r, (desk_count){.row = i, .usable = line->all_right ? r->kit->rows[i].quantity : 0});
+            entry_add(r, (desk_count){.row = i, .usable = all_right ? row->quantity : 0});
     }
     return any || entry_complain(r, "look at the sheet", "no row of the packing list is in it");
 }
@@ -95,11 +96,13 @@ static bool read_container_line(entry_reader *r, text rest) {
     size_t faults_before = r->f->n;
     if (!entry_take_container(r, &rest, &line.container))
         return r->f->n > faults_before ? false : entry_not_understood(r, rest);
+    line.itself = take_word(&rest, "itself");
     while (take_char(&rest, ':') || take_char(&rest, ','))
         continue;
     if (!entry_read_items(r, &rest, &line))
         return false;
-    return !(line.all_right || line.missing) || add_others(r, &line);
+    return !(line.all_right || line.missing) ||
+           entry_add_rows(r, &line, line.container, line.itself, line.all_right);
 }
 
 static void read_line(entry_reader *r, text line) {

@@ -19,6 +19,7 @@ typedef struct {
 /* What one line says. */
 typedef struct {
     kit_index container;
+    bool itself; /* only what lies in no bag of it */
     bool all_right, missing;
     size_t first; /* of the reader's list: what this line added explicitly */
 } entry_line;
@@ -39,6 +40,11 @@ void entry_add(entry_reader *r, desk_count c);
 
 /* Does the line, or what was read between `from` and `to`, name the row already? */
 bool entry_is_listed(const entry_reader *r, size_t from, size_t to, kit_index row);
+
+/* Adds the rows that "all right" (all_right) or "missing" speaks of: all in `container`, or with `itself` only those in no
+ * bag of it, but those the line names already. False when the packing list has no row there. */
+bool entry_add_rows(entry_reader *r, const entry_line *line, kit_index container, bool itself,
+                    bool all_right);
 
 /* All that stands in a line after its container (entry_items.c). */
 bool entry_read_items(entry_reader *r, text *rest, entry_line *line);

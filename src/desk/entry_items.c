@@ -119,7 +119,7 @@ static bool read_extra(entry_reader *r, text *rest, kit_index container) {
     return true;
 }
 
-/* "row 7: 11", "bag B3 row 7: 11" (of a bag inside), "extra 2 ..." */
+/* "row 7: 11", "bag B3 row 7: 11" (of a bag inside), "bag B3 missing", "extra 2 ..." */
 static bool read_item(entry_reader *r, text *rest, const entry_line *line) {
     if (take_word(rest, "row"))
         return read_row(r, rest, line, line->container);
@@ -137,7 +137,10 @@ static bool read_item(entry_reader *r, text *rest, const entry_line *line) {
                                   .at);
     if (take_word(rest, "row"))
         return read_row(r, rest, line, inner);
-    return take_word(rest, "extra") ? read_extra(r, rest, inner) : entry_not_understood(r, *rest);
+    if (take_word(rest, "extra"))
+        return read_extra(r, rest, inner);
+    return take_word(rest, "missing") ? entry_add_rows(r, line, inner, false, false)
+                                      : entry_not_understood(r, *rest);
 }
 
 static bool read_state(text *rest, entry_line *line) {
