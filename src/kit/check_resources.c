@@ -147,8 +147,8 @@ static bool check_supervision(resource_check *r, const kit_step *s) {
     fault_place place = kit_place(r->c, "steps", s->row, "supervision");
     if (s->supervision == KIT_ADULT_DOES)
         fault_add(r->c->faults, place, "find more adults",
-                  "step %.*s is done by %lld adults, the crew has %lld", TEXT_ARG(s->number),
-                  (long long)s->people, (long long)r->whole_crew.adults);
+                  "step %.*s is done by %lld adult%s, the crew has %lld", TEXT_ARG(s->number),
+                  (long long)s->people, s->people == 1 ? "" : "s", (long long)r->whole_crew.adults);
     else if (s->work == KIT_NONE)
         fault_add(r->c->faults, place, "find an adult",
                   "step %.*s needs a supervisor, and the crew has no adult", TEXT_ARG(s->number));
@@ -240,7 +240,7 @@ static void check_tool(kit_checker *c, kit_index tool, const kit_step_tool *most
                   TEXT_ARG(k->steps[most->step].number));
     else
         fault_add(c->faults, place, "find more of it",
-                  "step %.*s needs %lld of \"%.*s\" (%.*s) at once, there are %lld",
+                  "step %.*s needs %lld of \"%.*s\" (%.*s) at once, the workshop has %lld",
                   TEXT_ARG(k->steps[most->step].number), (long long)most->quantity, TEXT_ARG(t->number),
                   TEXT_ARG(t->name), (long long)has);
 }

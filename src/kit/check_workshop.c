@@ -85,8 +85,8 @@ static void check_crew(kit_checker *c) {
         whole = !crew->faulty[i];
     if (whole && adults < w->minimum_adults)
         fault_add(c->faults, kit_workshop_place(c, "workshop", w->row, "minimum_adults"), "find more adults",
-                  "%lld adults must be in the room, the crew has %lld", (long long)w->minimum_adults,
-                  (long long)adults);
+                  "%lld adult%s must be in the room, the crew has %lld", (long long)w->minimum_adults,
+                  w->minimum_adults == 1 ? "" : "s", (long long)adults);
 }
 
 static void check_workplaces(kit_checker *c) {
