@@ -1,6 +1,7 @@
 /* run_words.c: times and people of one session in words. */
 #include "paper/masthead.h"
 #include "paper/run.h"
+#include "paper/wording.h"
 
 static const kit_session *dated(const run *r) {
     return r->session->session == KIT_NONE ? NULL : &r->plan->workshop->sessions[r->session->session];
@@ -40,7 +41,7 @@ bool run_comes(const run *r, kit_index person, int *from, int *until) {
 
 text run_person(const run *r, kit_index person) {
     const kit_person *p = &r->plan->workshop->crew[person];
-    return p->name.len ? p->name : p->number;
+    return p->name.len ? wording_name(r->memory, p->name) : p->number;
 }
 
 text run_people(const run *r, const plan_stretch *s) {

@@ -162,6 +162,15 @@ const char *wording_signer(kit_signer s) {
     return words[s];
 }
 
+text wording_name(arena *a, text name) {
+    for (size_t i = 0; i < name.len; i++) {
+        unsigned char c = (unsigned char)name.at[i];
+        if (c >= 0xD6 && c <= 0xDF) /* first bytes of U+0580 to U+07FF: Hebrew, Arabic and their kin */
+            return arena_format(a, "\u200E%.*s\u200E", TEXT_ARG(name));
+    }
+    return name;
+}
+
 text wording_kit(arena *a, const kit *k) {
     buf b = {0};
     buf_add(&b, k->name);

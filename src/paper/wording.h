@@ -43,6 +43,10 @@ text wording_limits(arena *a, const kit_step_test *t);
 /* "about 25 min (20 to 40)" */
 text wording_minutes(arena *a, const kit_step *s);
 
+/* A name that runs from right to left, between left-to-right marks, so that it keeps its place in a list; any other
+ * name as it is. */
+text wording_name(arena *a, text name);
+
 /* What the kit's names stand for in one word: "learner", "supervisor", "leader". */
 const char *wording_signer(kit_signer s);
 

@@ -1,6 +1,6 @@
 #include "sample_evening.h"
 
-static const char *const names[] = {"Ada (leader)", "Bertil", "Çağla",  "Dov שׁמואל",
+static const char *const names[] = {"Ada (leader)", "Bertil", "Çağla",  "שׁמואל",
                                     "Ewa",          "Fox",    "Grille", "Heiðrún Þorláksdóttir"};
 enum { CREW = 8 };
 
