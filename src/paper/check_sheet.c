@@ -77,7 +77,7 @@ static void draw_container(const box_sheet *b, table *t, kit_index container) {
                               .title = is_box ? TEXT("Lying in the box itself")
                                               : wording_container(b->memory, k, container),
                               .remark = is_box ? TEXT("") : container_remark(b, c),
-                              .tick = is_box ? "all right" : "bag all right",
+                              .tick = is_box ? "itself all right" : "bag all right",
                               .blank = "except",
                           });
         }
