@@ -19,6 +19,11 @@ static int32_t first_cut_after(const model *m, int32_t t) {
     return low;
 }
 
+int32_t model_next_cut(const model *m, int32_t t) {
+    int32_t k = first_cut_after(m, t);
+    return k < m->cut_count ? m->cut[k] : INT32_MAX;
+}
+
 int32_t model_end(const model *m, int32_t i, int32_t s) {
     int32_t d = m->duration[i];
     if (m->extra[i] == 0 || d == 0)

@@ -136,12 +136,18 @@ static int32_t earliest_by_relations(const generator *g, int32_t i) {
 static int32_t find_start(generator *g, int32_t i) {
     const model *m = g->m;
     int32_t s = earliest_by_relations(g, i);
+    if (g->in_order && s < g->last_start)
+        s = g->last_start;
     for (;;) {
         if (s > m->lst[i])
             return INT32_MAX;
         s = model_next_start(m, i, s);
         if (s > m->lst[i])
             return INT32_MAX;
+        if (g->kept && g->kept[i] && model_next_cut(m, s) < s + m->duration[i]) {
+            s = model_next_cut(m, s);
+            continue;
+        }
         int32_t e = model_end(m, i, s), before = s;
         if (e > m->horizon) {
             s++; /* with costly cuts a later start may end earlier; lst ends this */
@@ -172,6 +178,7 @@ static void place(generator *g, int32_t i, int32_t s) {
     g->start[i] = s;
     g->end[i] = model_end(m, i, s);
     g->placed[i] = true;
+    g->last_start = s;
     const uint64_t *need = m->need + (size_t)i * (size_t)m->words;
     for (int32_t t = s; t < g->end[i] && !needs_nothing(m, i); t++)
         for (int32_t w = 0; w < m->words; w++)
@@ -186,13 +193,14 @@ static void place(generator *g, int32_t i, int32_t s) {
         g->waiting[m->after[k].task]--;
 }
 
-static void clear(generator *g) {
+bool generator_clear(generator *g) {
     const model *m = g->m;
     int32_t ready = g->ready;
     g->ready = 0;
     fill_free(g, g->touched < ready ? g->touched : ready);
     g->ready = ready;
     g->touched = 0;
+    g->last_start = 0;
     g->failed_task = SCHED_NONE;
     for (int32_t i = 0; i < m->n; i++) {
         g->placed[i] = false;
@@ -204,11 +212,41 @@ static void clear(generator *g) {
             add_stock_event(g, v, m->stock[k].time,
                             m->stock[k].stock - (k > m->stock_at[v] ? m->stock[k - 1].stock : 0));
     }
+    return !g->mem->refused;
+}
+
+void generator_change_capacity(generator *g, int32_t resource, int32_t from, int32_t to, int32_t capacity) {
+    const model *m = g->m;
+    int32_t word = m->lane_word[resource], shift = m->lane_shift[resource];
+    to = to < m->horizon + 1 ? to : m->horizon + 1;
+    if (word == SCHED_NONE || from >= to || !reach(g, to))
+        return;
+    uint64_t mask = ((uint64_t)1 << __builtin_ctzll(m->guard[word] >> shift)) - 1;
+    uint64_t amount = (uint64_t)capacity < mask ? (uint64_t)capacity : mask;
+    for (int32_t t = from; t < to; t++) {
+        uint64_t *free = &g->free[(size_t)t * (size_t)m->words + (size_t)word];
+        *free = (*free & ~(mask << shift)) | amount << shift;
+    }
+    g->touched = to > g->touched ? to : g->touched;
+}
+
+int32_t generate_in_order(generator *g, const int32_t *order) {
+    int32_t makespan = 0;
+    for (int32_t k = 0; k < g->m->n; k++) {
+        int32_t i = order[k], s = find_start(g, i);
+        if (s == INT32_MIN || s == INT32_MAX) {
+            g->failed_task = i;
+            return SCHED_NONE;
+        }
+        place(g, i, s);
+        makespan = g->end[i] > makespan ? g->end[i] : makespan;
+    }
+    return makespan;
 }
 
 int32_t generate_serial(generator *g, const int32_t *order) {
     const model *m = g->m;
-    clear(g);
+    (void)generator_clear(g);
     int32_t left = m->n, before = -1;
     /* One pass places everything, unless a draw waits for what a later task gives back: then further passes. */
     while (left > 0 && left != before) {

@@ -26,6 +26,10 @@ typedef struct {
     stock_event *stock; /* by reservoir, room for arrivals, draws and gives; ascending */
     int32_t *stock_at;  /* reservoirs + 1: places */
     int32_t *stock_n;
+    const bool
+        *kept; /* NULL, or by task: no cut may lie inside it; for models whose allowed starts do not say so */
+    bool in_order;       /* none starts before the one in front of it in the list */
+    int32_t last_start;  /* of the task placed last */
     int32_t failed_task; /* after a failure: which task found no start */
 } generator;
 
@@ -34,6 +38,12 @@ MUST_USE bool generator_open(generator *g, const model *m, memory *mem);
 /* Places all tasks in the order given (each after its predecessors). Returns the makespan, or SCHED_NONE when a task
  * finds no start (failed_task) or there is no memory (g->mem->refused). Starts are in g->start. O(n) placements. */
 int32_t generate_serial(generator *g, const int32_t *order);
+
+/* Its parts, for simulation. generator_clear empties the schedule; generator_change_capacity then overrides a capacity in [from, to)
+ * until the next clear; generate_in_order places all tasks. */
+bool generator_clear(generator *g);
+void generator_change_capacity(generator *g, int32_t resource, int32_t from, int32_t to, int32_t capacity);
+int32_t generate_in_order(generator *g, const int32_t *order);
 
 /* Tasks sorted so that each stands after its predecessors and, where free, by smallest key. O(n log n). `heap` and
  * `waiting` have room for n. */

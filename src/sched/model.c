@@ -25,7 +25,7 @@ static int64_t larger(int64_t a, int64_t b) {
 }
 
 /* Past every dated event the world is the same for ever, so that one task after the other fits from there on. */
-static int64_t long_enough(const sched_problem *p) {
+int64_t model_long_enough(const sched_problem *p) {
     int64_t dated = 0, busy = 0;
     for (size_t i = 0; i < p->tasks.n; i++) {
         dated = larger(dated, larger(p->tasks.at[i].release, p->tasks.at[i].fixed));
@@ -142,7 +142,7 @@ static bool build_order(model *m, memory *mem, int32_t *sorted) {
 
 bool model_build(model *m, const sched_problem *p, const sched_refusal *refused, memory *mem) {
     *m = (model){.problem = p, .refused = refused, .n = (int32_t)p->tasks.n, .reason_resource = SCHED_NONE};
-    m->horizon = p->horizon == SCHED_NONE ? (int32_t)long_enough(p) : p->horizon;
+    m->horizon = p->horizon == SCHED_NONE ? (int32_t)model_long_enough(p) : p->horizon;
     m->reason_task = memory_array(mem, int32_t, m->n);
     int32_t sorted = 0;
     return m->reason_task && build_tasks(m, mem) && build_cuts(m, mem) && build_arcs(m, mem) &&
@@ -174,7 +174,7 @@ static void find_cycle(const model *m, int32_t sorted, const int32_t *order, sch
 
 size_t model_find_faults(const sched_problem *p, sched_fault *out, size_t room) {
     size_t found = 0;
-    int64_t horizon = long_enough(p);
+    int64_t horizon = model_long_enough(p);
     if (p->horizon == SCHED_NONE && horizon > SCHED_TIME_MAX) {
         if (found++ < room)
             fault_set(out, SCHED_FAULT_HORIZON, SCHED_NONE, SCHED_NONE, SCHED_NONE, horizon,

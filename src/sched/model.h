@@ -106,6 +106,9 @@ MUST_USE bool model_build(model *m, const sched_problem *p, const sched_refusal 
  * NULL): the task that set it. */
 void model_latest_starts(const model *m, int32_t horizon, int32_t *lst, int32_t *pulled_by);
 
+/* A horizon within which every feasible problem without deadlines has a schedule. */
+int64_t model_long_enough(const sched_problem *p);
+
 /* Faults that only the whole problem shows (cycles, horizon), for sched_validate. Appends to out as sched_validate
  * does; returns the number found. */
 size_t model_find_faults(const sched_problem *p, sched_fault *out, size_t room);
@@ -114,6 +117,9 @@ size_t model_find_faults(const sched_problem *p, sched_fault *out, size_t room);
 
 /* The end of task i started at s; more than the horizon when it never ends. */
 int32_t model_end(const model *m, int32_t i, int32_t s);
+
+/* The first cut after t, or INT32_MAX. */
+int32_t model_next_cut(const model *m, int32_t t);
 
 /* The first allowed start >= t, or INT32_MAX; the last one <= t, or -1. */
 int32_t model_next_start(const model *m, int32_t i, int32_t t);

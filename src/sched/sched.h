@@ -244,6 +244,48 @@ MUST_USE bool sched_solve(const sched_problem *p, const sched_options *o, sched_
                           sched_fault *fault);
 void sched_result_close(sched_result *r);
 
+/* ---- simulation -------------------------------------------------------------------------------------------- */
+
+/* How long a task may take: triangular, or the three-point beta distribution of network planning (mean (low + 4 likely + high) / 6).
+ * 0 <= low <= likely <= high; low == high: certain. */
+typedef enum { SCHED_TRIANGULAR, SCHED_BETA } sched_shape;
+typedef struct {
+    int32_t low, likely, high;
+    sched_shape shape;
+} sched_duration;
+
+/* With this probability the capacity of `resource` in [from, to) is `capacity` instead of the planned one. Rows one after the other
+ * with the same `event` happen together or not at all (a person who stays away takes several skills along). */
+typedef struct {
+    int32_t event, resource, from, to, capacity;
+    double probability;
+} sched_random_change;
+
+typedef struct {
+    const int32_t *starts;           /* the plan: its order is the policy */
+    const sched_duration *durations; /* one for each task */
+    const sched_random_change *changes;
+    size_t change_count;
+    uint64_t samples, seed;
+    int32_t threads;
+} sched_simulation;
+
+typedef struct {
+    uint64_t samples;
+    int32_t task_count;
+    int32_t *makespans; /* by sample; SCHED_NONE where some task could never be done */
+    uint32_t *
+        decides; /* by task: in how many samples it decided the finish: delayed, it would have delayed the last end */
+} sched_simulated;
+
+/* The plan carried out many times: tasks start in the order of their planned starts, none before the one in front of it has started,
+ * each as soon as what must come before it, resources, cuts and stock allow; nothing is planned anew in between. Deadlines do not
+ * bind, fixed starts are releases. A duration drawn longer than the longest stretch between two cuts, of a task that keeps its cuts,
+ * is taken as that stretch. The same seed gives the same samples with any number of threads on any machine. */
+MUST_USE bool sched_simulate(const sched_problem *p, const sched_simulation *what, sched_simulated **out,
+                             sched_fault *fault);
+void sched_simulated_close(sched_simulated *r);
+
 /* ---- the checker ------------------------------------------------------------------------------------------- */
 
 /* Does this schedule keep every rule of the problem? Written straight from the definitions above and sharing no code
