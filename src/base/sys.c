@@ -109,6 +109,17 @@ bool sys_list_folder(arena *a, const char *path, text **names, size_t *n, err *e
     return true;
 }
 
+void sys_drop_folder(const char *path) {
+    DIR *folder = opendir(path);
+    if (!folder)
+        return;
+    for (const struct dirent *one; (one = readdir(folder)) != NULL;)
+        if (strcmp(one->d_name, ".") != 0 && strcmp(one->d_name, "..") != 0)
+            (void)unlinkat(dirfd(folder), one->d_name, 0);
+    closedir(folder);
+    (void)rmdir(path);
+}
+
 static bool read_all(int fd, char *to, size_t size, size_t *got) {
     *got = 0;
     while (*got < size) {

@@ -22,12 +22,15 @@ MUST_USE bool sys_read_file(arena *a, const char *path, size_t limit, text *out,
 /* Writes all of `bytes` to `path`, or leaves what was there. */
 MUST_USE bool sys_write_file(const char *path, text bytes, err *e);
 
-/* Gives the finished file `from` the name `to`, durably, unless something has that name (ERR_INPUT). `from` stays when
+/* Gives the finished file or folder `from` the name `to`, durably, unless something has that name (ERR_INPUT). `from` stays when
  * it fails. */
 MUST_USE bool sys_give_name(const char *from, const char *to, err *e);
 
 /* Makes the folder; one that is there already is no failure. */
 MUST_USE bool sys_make_folder(const char *path, err *e);
+
+/* Takes away a folder of plain files that was not finished; what cannot be taken away stays, without a word. */
+void sys_drop_folder(const char *path);
 
 /* The names in the folder, sorted by bytes, without those that begin with a dot. ERR_INPUT when there is no such
  * folder. */

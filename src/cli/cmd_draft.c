@@ -1,5 +1,6 @@
 /* cmd_draft.c: `kitbench draft`, a draft kit from somebody else's parts list. */
 #include <string.h>
+#include <unistd.h>
 
 #include "base/number.h"
 #include "base/sys.h"
@@ -71,6 +72,20 @@ static bool is_right(arena *a, const kit_tables *tables, faults *f) {
     return kit_from_tables(a, tables, f, &k) && kit_check(k, NULL, f);
 }
 
+/* All of the kit or nothing: it is written beside its name, which it gets when it is finished. */
+static bool write_whole(arena *a, const kit_tables *tables, const char *folder, text number, text name,
+                        err *e) {
+    text target = text_of(folder);
+    while (target.len > 1 && target.at[target.len - 1] == '/')
+        target.len--;
+    const char *to = arena_z(a, target);
+    const char *beside = arena_format(a, "%s.part-%ld", to, (long)getpid()).at;
+    if (kit_write_folder(beside, tables, number, name, e) && sys_give_name(beside, to, e))
+        return true;
+    sys_drop_folder(beside);
+    return false;
+}
+
 static int write_kit(cli_call *call, const draft_list *list, const char *folder) {
     err e = {0};
     if (sys_exists(folder)) {
@@ -87,9 +102,7 @@ static int write_kit(cli_call *call, const draft_list *list, const char *folder)
     faults f = faults_in(call->memory);
     if (!is_right(call->memory, &tables, &f))
         return cli_fail_faults(call, &f);
-    if (!kit_write_folder(folder, &tables, number, name, &e))
-        return cli_fail(&e);
-    return EXIT_DONE;
+    return write_whole(call->memory, &tables, folder, number, name, &e) ? EXIT_DONE : cli_fail(&e);
 }
 
 int cmd_draft(cli_call *call) {

@@ -1,4 +1,5 @@
 /* draft.c: the steps from bytes to a list, in order. */
+#include "base/utf8.h"
 #include "kit/draft_inside.h"
 
 /* A bag has at most 9,999 lines, and no parts list has hundreds of columns. */
@@ -12,7 +13,7 @@ uint32_t draft_count(const draft_list *list, draft_kind kind) {
 }
 
 bool draft_read(arena *a, text bytes, text file, draft_wishes wishes, faults *f, draft_list *out) {
-    *out = (draft_list){.file = arena_text(a, file), .open_packs = wishes.open_packs};
+    *out = (draft_list){.file = utf8_mend(a, arena_text(a, file)), .open_packs = wishes.open_packs};
     draft_source source;
     draft_grid grid;
     if (!draft_decode(a, bytes, wishes.encoding, out->file, f, &source) ||

@@ -25,9 +25,9 @@ static int make_place(void **state) {
 }
 
 static const char *path_in(const char *folder, const char *name) {
-    static char paths[4][512];
+    static char paths[16][512];
     static unsigned turn;
-    char *path = paths[turn++ % 4];
+    char *path = paths[turn++ % 16];
     snprintf(path, sizeof paths[0], "%s/%s", folder, name);
     return path;
 }
@@ -120,7 +120,11 @@ static void folders_are_made_and_listed(void **state) {
     assert_false(sys_make_folder(file, &e));
     assert_false(sys_list_folder(a, file, &names, &n, &e));
     remove(file);
-    remove(folder);
+    assert_true(sys_write_file(path_in(*state, "folder/a"), TEXT("x"), &e) &&
+                sys_write_file(path_in(*state, "folder/.b"), TEXT("y"), &e));
+    sys_drop_folder(folder);
+    assert_false(sys_exists(folder));
+    sys_drop_folder(folder); /* nothing is there: nothing happens */
     arena_close(a);
 }
 
