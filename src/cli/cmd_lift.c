@@ -107,7 +107,7 @@ static void add_row(buf *out, json_out *j, bool json, text number, text name, do
     }
     wrap_pad(out, number, 8);
     buf_add_z(out, "  ");
-    wrap_pad(out, name, 30);
+    wrap_pad(out, name, 24);
     buf_addf(out, "  %7.1f kg  %s\n", kg, people);
 }
 
@@ -119,13 +119,17 @@ static bool add_boxes(const kit *k, const posture *p, buf *out, json_out *j, boo
         if (c->inside != KIT_NONE || c->gross_mass_g <= 0)
             continue;
         lift_team t;
-        char people[64] = "over 500 kg";
+        char people[64] = "over 500 kg", line[96];
         if (kg <= 500) {
             if (!lifting_team(kg, (lifting_person)p->who, (lifting_height)p->height, p->arms_out, &t, e))
                 return false;
             people_text(&t, people);
         }
-        add_row(out, j, json, c->number, c->name, kg, people);
+        if (c->lift_people) /* the maker's word stands first */
+            snprintf(line, sizeof line, "maker: %lld; %s", (long long)c->lift_people, people);
+        else
+            snprintf(line, sizeof line, "%s", people);
+        add_row(out, j, json, c->number, c->name, kg, line);
     }
     return true;
 }
