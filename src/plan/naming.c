@@ -1,14 +1,16 @@
 /* naming.c: depth-first over seats, the one with the fewest candidates first.
  *
- * After each choice the person leaves the candidates of every seat at the same time; a seat without candidates ends the
- * branch. Seats of one stretch that ask for the same are interchangeable: a person who failed on one is not tried on
- * the others. A limit of steps ends a search that would not come back.
+ * After each choice the person leaves the candidates of every seat at the same time. A branch ends when a seat is left
+ * without candidates, or when at some instant the open seats cannot all get a person of their own (matching). Two
+ * symmetries are broken: seats of one stretch that ask for the same are interchangeable, so a person who failed on one is
+ * not tried on the others; people who are candidates of the same open seats are interchangeable, so only the first of them
+ * is tried. A limit of steps ends a search that would not come back.
  */
 #include "plan/naming.h"
 
 #include <string.h>
 
-enum { STEP_LIMIT = 200000, LEARNERS_FIRST = 1 << 20, SAME_PEOPLE_FIRST = 1 << 19, VERSATILE_LAST = 1 << 12 };
+enum { STEP_LIMIT = 20000, LEARNERS_FIRST = 1 << 20, SAME_PEOPLE_FIRST = 1 << 19, VERSATILE_LAST = 1 << 12 };
 
 typedef struct {
     uint32_t item, seat; /* which seat of the item */
@@ -24,6 +26,7 @@ typedef struct {
     place *places;
     uint32_t n_places;
     people_set *saved; /* n_places for each depth */
+    people_set *seats; /* room for instants_hold */
     int32_t *minutes;
     uint32_t steps;
 } search;
@@ -80,6 +83,44 @@ static bool take_off(search *s, const place *p, kit_index person) {
     return true;
 }
 
+/* Can the open seats at each instant within the item still get people of their own? Instants at which something starts
+ * are enough. */
+static bool instants_hold(search *s, const naming_item *around) {
+    for (uint32_t x = 0; x < s->n_items; x++) {
+        int32_t instant = s->items[x].from > around->from ? s->items[x].from : around->from;
+        if (!overlap(&s->items[x], around))
+            continue;
+        uint32_t n = 0;
+        people_set any = 0;
+        for (uint32_t k = 0; k < s->n_places; k++) {
+            const place *p = &s->places[k];
+            const naming_item *item = &s->items[p->item];
+            if (p->person != KIT_NONE || item->from > instant || item->to <= instant)
+                continue;
+            s->seats[n++] = p->can;
+            any |= p->can;
+        }
+        if (n > 1 && !seats_can_fill(s->seats, n, any))
+            return false;
+    }
+    return true;
+}
+
+/* Are both candidates of the same open places, so that one may stand for the other? */
+static bool interchangeable(const search *s, const people_set *can, kit_index a, kit_index b) {
+    for (uint32_t k = 0; k < s->n_places; k++)
+        if (s->places[k].person == KIT_NONE && ((can[k] >> a ^ can[k] >> b) & 1))
+            return false;
+    return true;
+}
+
+static bool stands_for_failed(const search *s, const people_set *can, people_set failed, kit_index person) {
+    for (; failed; failed &= failed - 1)
+        if (interchangeable(s, can, (kit_index)__builtin_ctzll(failed), person))
+            return true;
+    return false;
+}
+
 static place *fewest_candidates(search *s) {
     place *best = NULL;
     uint32_t fewest = UINT32_MAX;
@@ -115,11 +156,13 @@ static people_answer fill(search *s, uint32_t depth) {
     int32_t length = s->items[p->item].to - s->items[p->item].from;
     people_answer answer = PEOPLE_CANNOT;
     for (uint32_t c = 0; c < n && answer == PEOPLE_CANNOT; c++) {
+        if (stands_for_failed(s, saved, failed, candidates[c]))
+            continue;
         for (people_set f = failed; f; f &= f - 1)
             forbid_twins(s, p, like, (kit_index)__builtin_ctzll(f));
         p->person = candidates[c];
         s->minutes[p->person] += length;
-        if (take_off(s, p, p->person))
+        if (take_off(s, p, p->person) && instants_hold(s, &s->items[p->item]))
             answer = fill(s, depth + 1);
         if (answer == PEOPLE_NAMED)
             return answer;
@@ -158,6 +201,7 @@ people_answer naming_search(arena *a, const people_work *w, naming_item *items, 
     s.n_places = s.first[n];
     s.places = arena_array(a, place, s.n_places);
     s.saved = arena_array(a, people_set, (size_t)s.n_places * (s.n_places + 1));
+    s.seats = arena_array(a, people_set, s.n_places);
     people_answer answer = choose_teams(&s, 0);
     for (uint32_t k = 0; k < s.n_places && answer == PEOPLE_NAMED; k++)
         items[s.places[k].item].seats[s.places[k].seat] = s.places[k].person;

@@ -5,7 +5,7 @@
 
 /* Without other limits: effort for the plan, and schedules for the plan that does one step after another, where the
  * order hardly matters. */
-enum { OWN_EFFORT = 400000, ALONE_SCHEDULES = 2000 };
+enum { OWN_EFFORT = 40000, ALONE_SCHEDULES = 2000 };
 
 typedef struct {
     planner *p;

@@ -1,0 +1,88 @@
+"""kitbench plan as a user runs it: exit codes, 80 columns, JSON that agrees with the text, bad options."""
+
+import json
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+
+KITBENCH = os.path.abspath(sys.argv[1])
+DEMO = "demo"
+
+
+def run(*arguments, code=0):
+    done = subprocess.run([KITBENCH, *arguments], capture_output=True, text=True)
+    assert done.returncode == code, (arguments, done.returncode, done.stdout[-500:], done.stderr)
+    return done.stdout if code < 2 else done.stderr
+
+
+def begin(folder, name, workshop):
+    path = os.path.join(folder, name)
+    run("new", path, "--kit", f"{DEMO}/kit", "--workshop", workshop)
+    return path
+
+
+def fits(text):
+    for line in text.splitlines():
+        assert len(line) <= 80, line
+
+
+def cut_sessions(folder, keep):
+    """A copy of the demo's workshop with only the first sessions."""
+    copy = os.path.join(folder, "few")
+    shutil.copytree(f"{DEMO}/workshop", copy)
+    for table in ("sessions.csv", "attendance.csv"):
+        path = os.path.join(copy, table)
+        with open(path, encoding="utf-8") as f:
+            lines = f.readlines()
+        with open(path, "w", encoding="utf-8") as f:
+            f.writelines(lines[:1] + [line for line in lines[1:] if int(line.split(",")[0]) <= keep])
+    return copy
+
+
+def main():
+    with tempfile.TemporaryDirectory() as folder:
+        whole = begin(folder, "whole.kitbench", f"{DEMO}/workshop")
+        text = run("plan", whole)
+        fits(text)
+        answer = json.loads(run("plan", whole, "--json"))
+        assert answer["status"] in ("optimal", "feasible") and answer["stopped"] == []
+        assert answer["finish"][:10] in text and answer["finish"][11:] in text
+        assert len(answer["steps"]) == 70
+        for step in answer["steps"]:
+            assert f"{step['step']} " in text
+            assert step["people"] == [n for n in step["people"] if any(n in s["people"] for s in step["stretches"])]
+        assert answer == json.loads(run("plan", whole, "--json")), "the same file, another plan"
+
+        later = json.loads(run("plan", whole, "--json", "--from", "2027-03-09 19:00"))
+        assert min(s["start"] for s in later["steps"] if s["start"]) >= "2027-03-09 19:00"
+
+        few = begin(folder, "few.kitbench", cut_sessions(folder, 3))
+        text = run("plan", few, code=1)
+        fits(text)
+        assert "The dated sessions do not suffice" in text
+        answer = json.loads(run("plan", few, "--json", code=1))
+        assert answer["finish"] is None and answer["undated_sessions"] > 0
+
+        part = json.loads(run("plan", whole, "--json"))["steps"][-1]["step"]
+        assert part.startswith("S")
+        bare = os.path.join(folder, "bare.kitbench")
+        run("new", bare, "--kit", f"{DEMO}/kit")
+        assert "no workshop" in run("plan", bare, code=2)
+        assert "--from" in run("plan", whole, "--from", "tomorrow", code=2)
+        assert "--seconds" in run("plan", whole, "--seconds", "-1", code=2)
+
+        # Ctrl-C takes the best so far.
+        started = subprocess.Popen([KITBENCH, "plan", few, "--json", "--seconds", "60"], stdout=subprocess.PIPE)
+        try:
+            started.wait(timeout=1)
+        except subprocess.TimeoutExpired:
+            started.send_signal(signal.SIGINT)
+        out = started.communicate(timeout=30)[0]
+        assert started.returncode == 1 and len(json.loads(out)["steps"]) == 70
+    print("plan: all right")
+
+
+main()
