@@ -83,6 +83,8 @@ static bool find_by_number(const desk *d, text number, kit_index container, kit_
     }
     char shown[192];
     snprintf(shown, sizeof shown, "\"%.*s\"", TEXT_ARG(number));
+    if (container == KIT_NONE && kit_find_container(d->kit, number) != KIT_NONE)
+        return err_input(e, shown, "write BAG ROW USABLE", "it is a box or bag, and the row is missing");
     return err_input(e, shown, "look at the check sheet, or count it as extra: see kitbench count --help",
                      "no row has a part of that number");
 }

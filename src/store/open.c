@@ -20,7 +20,8 @@ bool connect_file(const char *file, const char *shown, bool create, store_mode m
     store *s = calloc(1, sizeof *s);
     if (!s || !(s->path = strdup(shown)) || !(s->command = strdup(command))) {
         store_close(s);
-        return err_run(e, shown, "close other programs", "out of memory");
+        err_run(e, shown, "close other programs", "out of memory");
+        return false;
     }
     s->mode = mode;
     int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX;
