@@ -1,6 +1,6 @@
 # The doors. Meson and ninja do the building; docs/architecture.md says what is where.
 
-.PHONY: all help demo test test-long bench format tidy clean install
+.PHONY: all help demo test test-long bench format tidy clean install bench-sched
 
 all: build/build.ninja ## build/kitbench, as users get it
 	@ninja -C build kitbench
@@ -22,6 +22,11 @@ bench: ## measure; the figures are for a report, not for judging
 	@scripts/setup bench
 	@$(MAKE) --no-print-directory all
 	@bench/run
+
+bench-sched: ## measure the scheduling kernel, beside another solver where there is one
+	@$(MAKE) --no-print-directory all
+	@mkdir -p out
+	@bench/sched.py --every 4 --seconds 1 --other --csv out/bench-sched.csv
 
 format: ## lay out every C file as .clang-format says
 	@clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')

@@ -206,8 +206,9 @@ static bool look_at_all(prover *p) {
     return true;
 }
 
-/* The sweep costs more than everything else together, so that it must earn its turns: each that finds something halves the wait
- * to the next, each that finds nothing makes it a tenth longer. Below about one find in eight it is asked rarely. */
+/* The sweep costs more than everything else together, so that it must earn its turns: each that finds something takes a fifth off
+ * the wait to the next, each that finds nothing makes it a tenth longer. With less than about one find in three it is asked
+ * rarely. */
 bool propagate_energy(prover *p) {
     const float longest = 60;
     if (p->energy_wait > 0 && p->level > 0 && !p->energy_always) {
@@ -217,7 +218,7 @@ bool propagate_energy(prover *p) {
     uint64_t before = p->energy_pushes;
     bool ok = look_at_all(p);
     if (p->energy_pushes > before)
-        p->energy_pause = p->energy_pause / 2;
+        p->energy_pause = p->energy_pause * 0.8F;
     else
         p->energy_pause = p->energy_pause * 1.1F + 0.1F;
     p->energy_pause = p->energy_pause < longest ? p->energy_pause : longest;
