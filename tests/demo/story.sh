@@ -33,7 +33,7 @@ M5x30 countersunk, blue, of another kit
 S55 Drive on to the base ring, wheel lifted, guard on: 8 of 8 x D-919
 For the carrier: damage in transit
 9 promised for 2027-03-15
-sessions 24, 10 of them without a date
+of them without a date
 Stopped: pieces are missing and not promised S37 Panel pair 6: 1 x D-302 panel, right missing
 Wanted for Friday 2027-04-30: in time
 S28 Six carry the dome ring on to the carriages
