@@ -121,7 +121,7 @@ bool lifting_guideline(lifting_person person, lifting_height height, bool arms_o
 
 bool lifting_team(double mass_kg, lifting_person person, lifting_height height, bool arms_out, lift_team *out,
                   err *e) {
-    double alone;
+    double alone = 0;
     if (!lifting_guideline(person, height, arms_out, &alone, e))
         return false;
     if (!within(mass_kg, 0.1, 500))
