@@ -139,6 +139,30 @@ bool text_next_piece(text *rest, char separator, text *piece) {
     return true;
 }
 
+static unsigned least(unsigned a, unsigned b) {
+    return a < b ? a : b;
+}
+
+unsigned text_edits(text a, text b) {
+    enum { LONGEST = 40 };
+    unsigned rows[3][LONGEST + 1];
+    if (a.len > LONGEST || b.len > LONGEST)
+        return TEXT_EDITS_FAR;
+    for (size_t j = 0; j <= b.len; j++)
+        rows[0][j] = (unsigned)j;
+    for (size_t i = 1; i <= a.len; i++) {
+        unsigned *now = rows[i % 3];
+        const unsigned *up = rows[(i + 2) % 3], *two_up = rows[(i + 1) % 3];
+        now[0] = (unsigned)i;
+        for (size_t j = 1; j <= b.len; j++) {
+            now[j] = least(least(up[j], now[j - 1]) + 1, up[j - 1] + (a.at[i - 1] != b.at[j - 1]));
+            if (i > 1 && j > 1 && a.at[i - 1] == b.at[j - 2] && a.at[i - 2] == b.at[j - 1])
+                now[j] = least(now[j], two_up[j - 2] + 1);
+        }
+    }
+    return rows[a.len % 3][b.len];
+}
+
 text arena_text(arena *a, text t) {
     char *copy = arena_alloc(a, t.len + 1);
     if (t.len)

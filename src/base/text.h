@@ -57,6 +57,11 @@ ptrdiff_t text_find(text t, text piece);
  * followed by one empty piece; an empty `rest` with at == NULL gives false. Start with a copy of the whole text. */
 bool text_next_piece(text *rest, char separator, text *piece);
 
+/* How many bytes must be inserted, deleted, changed or swapped with their neighbour to turn one into the other (optimal
+ * string alignment); TEXT_EDITS_FAR for texts longer than 40 bytes. */
+enum { TEXT_EDITS_FAR = 1000 };
+unsigned text_edits(text a, text b);
+
 /* A copy in the arena, followed by a NUL. */
 text arena_text(arena *a, text t);
 const char *arena_z(arena *a, text t);

@@ -149,7 +149,49 @@ static text bare(arena *m, text t) {
     return (text){z, n};
 }
 
-/* Parts whose number, maker's number, name or designation holds the piece of text. */
+/* How well a part answers to what was typed: 0 holds it, 1 with a slip or two, 2 not. Slips: one letter in four, two
+ * in seven and more. */
+static unsigned answers_to(arena *m, text own, text wanted) {
+    text bare_own = bare(m, own), rest = own, word;
+    if (text_find(bare_own, wanted) >= 0)
+        return 0;
+    unsigned slips = wanted.len >= 7 ? 2 : wanted.len >= 4 ? 1 : 0;
+    if (slips && text_edits(bare_own, wanted) <= slips)
+        return 1;
+    while (slips && text_next_piece(&rest, ' ', &word))
+        if (text_edits(bare(m, word), wanted) <= slips)
+            return 1;
+    return 2;
+}
+
+static unsigned part_answers(arena *m, const kit_part *p, text wanted) {
+    unsigned best = answers_to(m, p->number, wanted), other = answers_to(m, p->name, wanted);
+    best = other < best ? other : best;
+    other = answers_to(m, p->designation, wanted);
+    best = other < best ? other : best;
+    for (uint32_t i = 0; i < p->makers_numbers.n; i++) {
+        other = answers_to(m, p->makers_numbers.list[i], wanted);
+        best = other < best ? other : best;
+    }
+    return best;
+}
+
+static void add_found(const kit_part *p, bool slip, bool json, buf *out, json_out *j) {
+    if (json) {
+        json_object(j, NULL);
+        json_text(j, "part", p->number);
+        json_text(j, "name", p->name);
+        json_text(j, "designation", p->designation);
+        json_bool(j, "with_a_slip", slip);
+        json_end_object(j);
+        return;
+    }
+    wrap_pad(out, p->number, 8);
+    buf_addf(out, "  %.*s%s%.*s\n", TEXT_ARG(p->name), p->designation.len ? ", " : "",
+             TEXT_ARG(p->designation));
+}
+
+/* Parts whose number, maker's number, name or designation holds the piece of text; else those that are a slip away. */
 static int find_by_text(const cli_call *call, const kit *k, const char *piece) {
     text wanted = bare(call->memory, text_of(piece));
     buf out = {0};
@@ -157,26 +199,14 @@ static int find_by_text(const cli_call *call, const kit *k, const char *piece) {
     unsigned found = 0;
     if (call->json)
         json_array(&j, NULL);
-    for (uint32_t i = 0; i < k->n_parts && wanted.len; i++) {
-        const kit_part *p = &k->parts[i];
-        bool hit = text_find(bare(call->memory, p->number), wanted) >= 0 ||
-                   text_find(bare(call->memory, p->name), wanted) >= 0 ||
-                   text_find(bare(call->memory, p->designation), wanted) >= 0;
-        for (uint32_t m = 0; m < p->makers_numbers.n; m++)
-            hit |= text_find(bare(call->memory, p->makers_numbers.list[m]), wanted) >= 0;
-        if (!hit)
-            continue;
-        found++;
-        if (call->json) {
-            json_object(&j, NULL);
-            json_text(&j, "part", p->number);
-            json_text(&j, "name", p->name);
-            json_text(&j, "designation", p->designation);
-            json_end_object(&j);
-        } else {
-            wrap_pad(&out, p->number, 8);
-            buf_addf(&out, "  %.*s%s%.*s\n", TEXT_ARG(p->name), p->designation.len ? ", " : "",
-                     TEXT_ARG(p->designation));
+    for (unsigned slip = 0; slip <= 1 && !found && wanted.len; slip++) {
+        for (uint32_t i = 0; i < k->n_parts; i++) {
+            if (part_answers(call->memory, &k->parts[i], wanted) != slip)
+                continue;
+            if (slip && !found && !call->json)
+                buf_add_z(&out, "Nothing with just this in it; with a slip of the pen:\n");
+            add_found(&k->parts[i], slip != 0, call->json, &out, &j);
+            found++;
         }
     }
     if (call->json)

@@ -5,7 +5,7 @@
 
 #include "trade/scan.h"
 
-enum { MAX_WORDS = 64, MAX_WORD = 31 };
+enum { MAX_WORDS = 64 };
 
 typedef struct {
     const char *at;
@@ -40,34 +40,6 @@ static bool only_letters(const char *at, size_t len) {
         if (!scan_is_letter(at[i]) || at[i] == '?')
             return false;
     return len > 0;
-}
-
-/* Edits (insert, delete, replace, swap of neighbours) between two short words, at most `most` + 1. */
-static unsigned edits(const char *a, size_t na, const char *b, size_t nb, unsigned most) {
-    unsigned row[3][MAX_WORD + 2];
-    if (na > MAX_WORD || nb > MAX_WORD || na > nb + most || nb > na + most)
-        return most + 1;
-    for (size_t j = 0; j <= nb; j++)
-        row[0][j] = (unsigned)j;
-    unsigned *now = row[0], *before = row[1], *before2 = row[2];
-    for (size_t i = 1; i <= na; i++) {
-        unsigned *spare = before2;
-        before2 = before;
-        before = now;
-        now = spare;
-        now[0] = (unsigned)i;
-        for (size_t j = 1; j <= nb; j++) {
-            unsigned best = before[j - 1] + (a[i - 1] != b[j - 1]);
-            if (before[j] + 1 < best)
-                best = before[j] + 1;
-            if (now[j - 1] + 1 < best)
-                best = now[j - 1] + 1;
-            if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] && before2[j - 2] + 1 < best)
-                best = before2[j - 2] + 1;
-            now[j] = best;
-        }
-    }
-    return now[nb];
 }
 
 /* How many words of the line the phrase takes at words[0]; 0 when it does not fit. */
@@ -110,7 +82,7 @@ static const lexicon_phrase *find_misspelt(const line_word *w, text *meant) {
         while (!(p->sense & SAYS_NOT) && text_next_piece(&rest, '|', &phrase)) {
             if (phrase.len < 7 || text_find(phrase, TEXT(" ")) >= 0)
                 continue;
-            unsigned d = edits(w->at, w->len, phrase.at, phrase.len, most);
+            unsigned d = text_edits((text){w->at, w->len}, phrase);
             if (d >= least)
                 continue;
             least = d;

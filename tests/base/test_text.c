@@ -155,6 +155,20 @@ static void copies_end_in_nul_and_keep_their_length(void **state) {
     arena_close(a);
 }
 
+static void edits_are_counted(void **state) {
+    (void)state;
+    assert_int_equal(text_edits(TEXT("countersunk"), TEXT("countersunk")), 0);
+    assert_int_equal(text_edits(TEXT("counsersunk"), TEXT("countersunk")), 1); /* changed */
+    assert_int_equal(text_edits(TEXT("countresunk"), TEXT("countersunk")), 1); /* swapped */
+    assert_int_equal(text_edits(TEXT("kitten"), TEXT("sitting")), 3);          /* the textbooks' example */
+    assert_int_equal(text_edits(TEXT(""), TEXT("abc")), 3);
+    assert_int_equal(text_edits(TEXT("abc"), TEXT("")), 3);
+    assert_int_equal(text_edits(TEXT(""), TEXT("")), 0);
+    text longer = TEXT("a text that is longer than forty bytes altogether");
+    assert_int_equal(text_edits(longer, longer), TEXT_EDITS_FAR);
+    assert_int_equal(text_edits(text_slice(longer, 0, 40), text_slice(longer, 1, 40)), 1);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(empty_texts_are_equal_wherever_they_point),
@@ -164,6 +178,7 @@ int main(void) {
         cmocka_unit_test(trimming_takes_blanks_of_all_kinds),
         cmocka_unit_test(pieces_come_in_order),
         cmocka_unit_test(finding_and_slicing),
+        cmocka_unit_test(edits_are_counted),
         cmocka_unit_test(copies_end_in_nul_and_keep_their_length),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

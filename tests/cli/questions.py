@@ -72,6 +72,7 @@ ANSWERED = [
     ["identify", kit, "--head", "cap", "--thread", "5.4", "--length", "16"],
     ["identify", kit, "--kind", "nut", "--width", "13", "--with", "caliper"],
     ["identify", kit, "--text", "M8"],
+    ["identify", kit, "--text", "levleling"],
     ["recount", kit, "--first", "5", "--second", "4", "--both", "3"],
     ["weigh", "--gross", "208", "--tare", "8", "--reference", "25", "--reference-mass", "62.5"],
     ["weigh", kit, "A1", "--gross", "1380", "--tare", "12", "--step", "1"],
