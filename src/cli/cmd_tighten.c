@@ -60,6 +60,9 @@ static void print_text(buf *out, const task *k, const buf *said) {
             out,
             "Locking nut: measure the torque while it runs on (up to %.2g Nm when new) and add it to the figure.",
             t->prevailing_most_nm);
+    if (k->has_nut && !k->nut.grade && k->screw.grade)
+        trade_line(out, "The nut's class is not stated: it must be at least the first number of %s.",
+                   k->screw.grade->code);
     if (t->do_not_use_power)
         trade_line(out, "Stainless: paste on the thread, turn slowly, no power driver, or it seizes.");
     print_hand(out, k);

@@ -365,7 +365,7 @@ static const cli_command commands[] = {
                     {"length", 'l', "M", "one way (needed)"},
                     {"volts", 'v', "V", "12 (unless said otherwise) or 24"},
                     {"drop", 'd', "PERCENT", "most that may be lost (3)"},
-                    {"temperature", 't', "C", "of the cable (20)"}},
+                    {"temperature", 't', "C", "around the cable (20)"}},
     },
     {
         .name = "battery",

@@ -56,6 +56,12 @@ double cable_drop_v(double area_mm2, double one_way_m, double amperes, double ce
     return 2 * one_way_m / 1000 * cable_ohm_per_km(area_mm2, false, celsius) * amperes;
 }
 
+/* Warmer air takes less heat away: with 70 C at the copper (PVC) and tables made for 30 C in the air, the current falls
+ * as the square root of what is left (heat balance, as IEC 60287 has it; M). */
+static double carries_at(const cable_row *c, double celsius) {
+    return celsius <= 30 ? c->carries : celsius >= 70 ? 0 : c->carries * sqrt((70 - celsius) / 40);
+}
+
 static bool check_task(const wiring_task *t, err *e) {
     static const char place[] = "wiring";
     if (t->volts != 12 && t->volts != 24)
@@ -68,8 +74,8 @@ static bool check_task(const wiring_task *t, err *e) {
                          "the length must be from 0.05 to 20 m");
     if (!(t->drop_allowed >= 0.005 && t->drop_allowed <= 0.1))
         return err_input(e, place, "take 0.03", "the drop allowed must be from 0.005 to 0.1 of the voltage");
-    if (!(t->celsius >= -20 && t->celsius <= 70))
-        return err_input(e, place, "take 20", "the cable's temperature must be from -20 to 70 C");
+    if (!(t->celsius >= -20 && t->celsius <= 60))
+        return err_input(e, place, "take 20", "the air around the cable must be from -20 to 60 C");
     if (!(t->battery_ohm >= 0 && t->battery_ohm <= 1))
         return err_input(e, place, "leave it out", "the battery's resistance must be from 0 to 1 ohm");
     return true;
@@ -90,7 +96,7 @@ bool wiring_choose(const wiring_task *t, wiring_answer *out, err *e) {
     const cable_row *chosen = NULL;
     for (size_t i = 0; i < N_CABLES && !chosen; i++) {
         double drop = cable_drop_v(cables[i].area, t->one_way_m, t->load_a, t->celsius);
-        if (cables[i].carries >= a.fuse_a && drop <= t->drop_allowed * t->volts)
+        if (carries_at(&cables[i], t->celsius) >= a.fuse_a && drop <= t->drop_allowed * t->volts)
             chosen = &cables[i];
     }
     if (!chosen)
@@ -98,7 +104,7 @@ bool wiring_choose(const wiring_task *t, wiring_answer *out, err *e) {
                          "no cable up to 25 mm2 carries %g A over %g m within %g %% drop", t->load_a,
                          t->one_way_m, 100 * t->drop_allowed);
     a.area_mm2 = chosen->area;
-    a.carries_a = chosen->carries;
+    a.carries_a = carries_at(chosen, t->celsius);
     a.drop_v = cable_drop_v(a.area_mm2, t->one_way_m, t->load_a, t->celsius);
     a.drop_share = a.drop_v / t->volts;
     double inside =

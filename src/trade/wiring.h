@@ -29,7 +29,7 @@ typedef struct {
     double load_a;       /* steady current, 0.1 to 80 */
     double one_way_m;    /* 0.05 to 20 */
     double drop_allowed; /* share of the voltage, 0.005 to 0.1; 0.03 for motors and electronics is usual */
-    double celsius;      /* of the cable, -20 to 70; 20 if unknown */
+    double celsius;      /* around the cable, -20 to 60; 20 if unknown. Above 30 it carries less */
     double
         battery_ohm; /* internal resistance; 0: taken as 0.008, a full 12 V 40 Ah AGM (one maker's sheet) */
 } wiring_task;

@@ -74,6 +74,12 @@ static void test_wiring_laws(void **state) {
         assert_false(wiring_choose(&bad[i], &a, &e));
         assert_true(e.cause[0] && e.remedy[0]);
     }
+    /* in hot air a thicker cable is needed for the same fuse */
+    wiring_task cool = {12, 20, 0.5, 0.05, 20, 0}, hot = cool;
+    wiring_answer in_cool, in_hot;
+    hot.celsius = 60;
+    assert_true(wiring_choose(&cool, &in_cool, NULL) && wiring_choose(&hot, &in_hot, NULL));
+    assert_true(in_hot.area_mm2 > in_cool.area_mm2 && in_hot.carries_a >= in_hot.fuse_a);
     /* a 12 V 40 Ah AGM: 8 milliohm, 1.5 kA (one maker's sheet) */
     wiring_task t = {12, 5, 1, 0.03, 20, 0};
     wiring_answer a;
