@@ -221,6 +221,58 @@ static void test_bag_stories(void **state) {
     arena_close(a);
 }
 
+/* One change of a part, drawn with the odds that the search assumes. */
+static int32_t draw_delta(double missing, double extra) {
+    double u = uniform() * (1 + missing + missing * missing + extra + extra * extra);
+    if (u < missing)
+        return -1;
+    if ((u -= missing) < missing * missing)
+        return -2;
+    if ((u -= missing * missing) < extra)
+        return 1;
+    return u - extra < extra * extra ? 2 : 0;
+}
+
+/* Among the answers that are 70 % sure, 70 % are right: bags with known errors, real scatter, a real scale. */
+static void test_bag_chances_are_honest(void **state) {
+    (void)state;
+    static const double masses[6] = {15300, 16900, 5200, 1830, 2280, 9400};
+    double promised = 0, right = 0, odds_missing = 0.08, odds_extra = 0.03;
+    unsigned rounds = 0;
+    arena *a = arena_open();
+    for (int i = 0; i < 3000; i++) {
+        bag_part parts[6];
+        int32_t delta[6], changes = 0;
+        double measured = 150 * bell();
+        for (int k = 0; k < 6; k++) {
+            parts[k] = (bag_part){masses[k], 0.008 * masses[k], 8};
+            delta[k] = draw_delta(odds_missing, odds_extra);
+            changes += abs(delta[k]);
+            for (int n = 0; n < 8 + delta[k]; n++)
+                measured += masses[k] * (1 + 0.008 * bell());
+        }
+        if (changes > BAG_CHANGES)
+            continue; /* more than is searched for */
+        bag_problem p = {parts, 6, measured, 150, 0, BAG_CHANGES, odds_missing, odds_extra};
+        bag_answer out;
+        assert_true(bag_explain(a, &p, &out, NULL));
+        if (out.n_stories == 0)
+            continue; /* beyond 3 sd, once in 370 */
+        int32_t said[6] = {0};
+        for (int k = 0; k < BAG_CHANGES && out.stories[0].delta[k]; k++)
+            said[out.stories[0].part[k]] = out.stories[0].delta[k];
+        bool same = true;
+        for (int k = 0; k < 6; k++)
+            same &= said[k] == delta[k];
+        promised += out.stories[0].chance;
+        right += same;
+        rounds++;
+    }
+    print_message("promised %.3f, right %.3f\n", promised / rounds, right / rounds);
+    assert_true(rounds > 2500 && fabs(promised - right) / rounds < 0.02);
+    arena_close(a);
+}
+
 /* A whole box of 60 sorts on a 5 g scale: it cannot be told, and the answer says so. */
 static void test_whole_box_cannot_be_told(void **state) {
     (void)state;
@@ -253,13 +305,10 @@ static void test_whole_box_cannot_be_told(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_published_sds),
-        cmocka_unit_test(test_the_two_samples),
-        cmocka_unit_test(test_promise_is_kept),
-        cmocka_unit_test(test_weigh_refusals),
-        cmocka_unit_test(test_bag_is_exact),
-        cmocka_unit_test(test_bag_stories),
-        cmocka_unit_test(test_whole_box_cannot_be_told),
+        cmocka_unit_test(test_published_sds),          cmocka_unit_test(test_the_two_samples),
+        cmocka_unit_test(test_promise_is_kept),        cmocka_unit_test(test_weigh_refusals),
+        cmocka_unit_test(test_bag_is_exact),           cmocka_unit_test(test_bag_stories),
+        cmocka_unit_test(test_bag_chances_are_honest), cmocka_unit_test(test_whole_box_cannot_be_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
