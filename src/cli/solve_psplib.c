@@ -20,7 +20,10 @@ typedef struct {
 
 static bool fail(const reader *r, const char *remedy, const char *cause) {
     char place[192];
-    snprintf(place, sizeof place, "%s line %d", r->file, r->line);
+    if (r->line > 0)
+        snprintf(place, sizeof place, "%s line %d", r->file, r->line);
+    else
+        snprintf(place, sizeof place, "%s", r->file);
     return err_input(r->e, place, remedy, "%s", cause);
 }
 
@@ -185,6 +188,7 @@ static bool read_pass(reader *r, text content, pass now) {
                 return false;
         }
     }
+    r->line = 0; /* no one line is to blame */
     return (precedence && requests && availability) ||
            fail(r, "a file has PRECEDENCE RELATIONS, REQUESTS/DURATIONS and RESOURCEAVAILABILITIES",
                 "a section is missing");

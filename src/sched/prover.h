@@ -271,6 +271,6 @@ bool prover_add_refused_bounds(prover *p);
 uint64_t prover_luby(uint64_t k);
 
 #define PROVER_TASKS_MAX 3000 /* pairs of tasks are looked at: quadratic */
-#define PROVER_RESTART 250    /* conflicts */
+#define PROVER_RESTART 100    /* conflicts */
 
 #endif

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "sched/bound.h"
 #include "sched/construct.h"
 #include "sched/objectives.h"
 #include "sched/population.h"
@@ -115,15 +116,6 @@ static sched_result *make_result(const solve *s) {
     return r;
 }
 
-static int32_t critical_path(const model *m) {
-    int32_t latest = 0;
-    for (int32_t i = 0; i < m->n; i++) {
-        int32_t end = model_least_end(m, i, m->est[i], m->lst[i]);
-        latest = end > latest ? end : latest;
-    }
-    return latest;
-}
-
 /* What the caller brings along. */
 static void take_known(solve *s) {
     const sched_options *o = &s->options;
@@ -165,7 +157,8 @@ static bool build(solve *s) {
 
 /* One round on one model: until closed, over, or a refusal asks for another model. */
 static void run_round(solve *s, rng *r) {
-    solve_raise_bound(s, critical_path(&s->m));
+    solve_raise_bound(s, bound_critical_path(&s->m));
+    solve_raise_bound(s, bound_energy(&s->m, &s->mem));
     take_known(s);
     if (s->second_stage)
         improve_objectives(s);
