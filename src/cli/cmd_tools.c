@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cli/commands.h"
+#include "cli/tools_at_once.h"
 #include "cli/trade_call.h"
 #include "kit/kit.h"
 
@@ -60,22 +61,13 @@ static void add_step(tool_list *l, kit_index step) {
     }
 }
 
-static int downwards(const void *a, const void *b) {
-    uint32_t x = *(const uint32_t *)a, y = *(const uint32_t *)b;
-    return (x < y) - (x > y);
-}
-
-/* With k groups on k steps at once: the k most wanting steps, at the worst. */
 static void sum_lines(tool_list *l, uint32_t groups) {
-    uint32_t *sorted = arena_array(l->memory, uint32_t, l->k->n_steps);
+    const bool *ordered = tools_order(l->memory, l->k);
     for (uint32_t i = 0; i < l->n; i++) {
         tool_line *line = &l->lines[i];
-        memcpy(sorted, line->per_step, l->k->n_steps * sizeof *sorted);
-        qsort(sorted, l->k->n_steps, sizeof *sorted, downwards);
-        for (uint32_t s = 0; s < l->k->n_steps; s++) {
-            line->steps += sorted[s] > 0;
-            line->at_once += s < groups ? sorted[s] : 0;
-        }
+        for (uint32_t s = 0; s < l->k->n_steps; s++)
+            line->steps += line->per_step[s] > 0;
+        line->at_once = tools_at_once(l->memory, l->k, line->per_step, ordered, groups);
     }
 }
 
@@ -115,8 +107,8 @@ static void print_lines(const tool_list *l, uint32_t groups, buf *out) {
     }
     trade_line(
         out,
-        "\nAt once: with %u %s on different steps, at the worst. Screw head and nut of one size count as two, since they "
-        "are held together.",
+        "\nAt once: the most that %u %s can want on steps of which none waits for another. Screw head and nut of "
+        "one size count as two, since they are held together.",
         groups, groups == 1 ? "group" : "groups");
 }
 
