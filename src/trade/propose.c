@@ -19,7 +19,8 @@ typedef struct {
     char line[CLEAN_SIZE];
     word_reading words;
     size_read size;
-    bool has_size; /* a thread "m8" */
+    bool has_size;  /* a thread "m8" */
+    bool two_sizes; /* and another one that differs */
     size_t size_at;
     int32_t bare_mm[2]; /* numbers with "mm" but without "m" in front: "16mm", "8mm" */
     size_t n_bare;
@@ -47,8 +48,14 @@ static void find_sizes(cell_reading *c) {
         if (!word_starts(c->line, i))
             continue;
         size_read size;
-        if (!c->has_size && *at == 'm' && scan_thread(&at, true, &size) &&
-            thread_coarse_pitch_um(size.thread_um) && (scan_is_edge(*at) || strncmp(at, "mm", 2) == 0)) {
+        bool found = *at == 'm' && scan_thread(&at, true, &size) && thread_coarse_pitch_um(size.thread_um) &&
+                     (scan_is_edge(*at) || strncmp(at, "mm", 2) == 0);
+        if (found && c->has_size) {
+            c->two_sizes |= size.thread_um != c->size.thread_um || size.length_um != c->size.length_um;
+            i = (size_t)(at - c->line) - 1;
+            continue;
+        }
+        if (found) {
             c->size = size;
             c->has_size = true;
             c->size_at = i;
@@ -235,6 +242,12 @@ static void find_conflicts(arena *a, const cell_reading *row, proposal *out) {
     if (pitch && !thread_pitch_known(row->size.thread_um, pitch))
         note(out->conflicts, &out->n_conflicts,
              arena_format(a, "M%g has no pitch of %g mm in ISO 261", row->size.thread_um / 1e3, pitch / 1e3));
+    int32_t thread = out->stated.thread_um;
+    if (s && thread && (thread < s->least_um || thread > s->most_um))
+        note(out->conflicts, &out->n_conflicts,
+             arena_format(a, "%s %u does not cover %g mm here", s->body, s->number, thread / 1e3));
+    if (row->two_sizes)
+        note(out->conflicts, &out->n_conflicts, text_of("it names two sizes; the first was taken"));
     if (row->unknown_standard && !s)
         note(out->conflicts, &out->n_conflicts, text_of("it names a standard that is not known here"));
 }

@@ -62,7 +62,8 @@ static bool find_standard(reader *r, const fastener_standard **out, size_t *titl
 static bool check_title(reader *r, const fastener_standard *s, size_t title_len) {
     word_reading w;
     lexicon_read(r->line, title_len, &w);
-    if (w.unknown_words || w.not_fastener)
+    bool has_digit = strcspn(r->line, "0123456789") < title_len; /* "M10x50 ISO 4762 M8x25": which? */
+    if (w.unknown_words || w.not_fastener || has_digit)
         return err_input(r->e, r->place, write_like, "\"%.*s\" before the standard is not understood",
                          (int)title_len, r->line);
     if ((w.kind && w.kind != s->kind) || (w.form && !lexicon_form_fits(w.form, s->form)) ||
