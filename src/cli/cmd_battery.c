@@ -112,25 +112,59 @@ static bool rest_battery(answer *a) {
     return true;
 }
 
-static bool store_battery(answer *a) {
-    double charge, celsius, months[12];
-    date_day from, to, dates[64];
-    size_t n = 0;
-    const char *from_text = cli_value(a->call, "from"), *to_text = cli_value(a->call, "to");
-    if (!read_set(a) || !trade_option(a->call, "charge", 0, 100, 100, &charge, &a->e) ||
-        !trade_option(a->call, "temperature", -50, 80, 20, &celsius, &a->e))
+enum { TOP_UPS_MOST = 200 };
+
+typedef struct {
+    double charge, celsius;
+    int32_t label_days; /* 0: the label does not say */
+    date_day from, to;
+} season;
+
+static bool read_season(answer *a, season *s) {
+    const char *from = cli_value(a->call, "from"), *to = cli_value(a->call, "to");
+    if (!trade_option(a->call, "charge", 0, 100, 100, &s->charge, &a->e) ||
+        !trade_option(a->call, "temperature", -50, 80, 20, &s->celsius, &a->e) ||
+        !trade_whole(a->call, "label-days", 1, 1000, 0, &s->label_days, &a->e))
         return false;
-    if (!from_text || !to_text || !date_read(text_of(from_text), &from) || !date_read(text_of(to_text), &to))
+    if (!from || !to || !date_read(text_of(from), &s->from) || !date_read(text_of(to), &s->to))
         return err_input(&a->e, "--from, --to", "write --from 2026-10-01 --to 2027-04-01",
                          "the season is not given");
+    return true;
+}
+
+/* One top-up after the other: when the worst maker's would need it, or when the label asks for it, whichever is first. */
+static bool find_top_ups(answer *a, const season *s, date_day dates[TOP_UPS_MOST], size_t *n) {
+    double months[12], charge = s->charge / 100;
     for (int i = 0; i < 12; i++)
-        months[i] = celsius;
-    if (!battery_top_ups(a->set.sort, charge / 100, months, from, to, dates, 64, &n, &a->e))
+        months[i] = s->celsius;
+    *n = 0;
+    for (date_day day = s->from; *n < TOP_UPS_MOST;) {
+        date_day next;
+        size_t found;
+        if (!battery_top_ups(a->set.sort, charge, months, day, s->to, &next, 1, &found, &a->e))
+            return false;
+        bool by_label = s->label_days && (!found || next > day + s->label_days);
+        if (by_label)
+            next = day + s->label_days;
+        if ((!found && !by_label) || next > s->to)
+            return true;
+        dates[(*n)++] = next;
+        charge = 1;
+        day = next;
+    }
+    return true;
+}
+
+static bool store_battery(answer *a) {
+    season s;
+    date_day dates[TOP_UPS_MOST];
+    size_t n;
+    if (!read_set(a) || !read_season(a, &s) || !find_top_ups(a, &s, dates, &n))
         return false;
-    band loss = battery_loss(a->set.sort, 30.4375, celsius);
+    band loss = battery_loss(a->set.sort, 30.4375, s.celsius);
     if (a->call->json) {
         json_array(&a->json, "top_ups");
-        for (size_t i = 0; i < n && i < 64; i++) {
+        for (size_t i = 0; i < n; i++) {
             char day[11];
             date_print(dates[i], day);
             trade_json_z(&a->json, NULL, day);
@@ -140,17 +174,21 @@ static bool store_battery(answer *a) {
         return true;
     }
     buf_addf(&a->out, "%zu top-up%s\n", n, n == 1 ? "" : "s");
-    for (size_t i = 0; i < n && i < 64; i++) {
+    for (size_t i = 0; i < n; i++) {
         char day[11];
         date_print(dates[i], day);
         buf_addf(&a->out, "  %s  %s\n", day, date_weekday_name(dates[i]));
     }
     trade_line(
         &a->out,
-        "At %g C it loses %.1f %% a month (%.1f to %.1f by maker); each date is when the worst maker's would be down to "
-        "%.0f %%. Common practice (no source) is every two to three months at room temperature; the label may ask for "
-        "less or more.",
-        celsius, 100 * loss.likely, 100 * loss.low, 100 * loss.high, 100 * a->set.sort->top_up_below);
+        "At %g C it loses %.1f %% a month (%.1f to %.1f by maker); the dates are for the worst maker, down to %.0f %%%s.",
+        s.celsius, 100 * loss.likely, 100 * loss.low, 100 * loss.high, 100 * a->set.sort->top_up_below,
+        s.label_days ? ", or the label's, whichever comes first" : "");
+    if (!s.label_days)
+        trade_line(
+            &a->out,
+            "The label may ask for more: --label-days. Common practice (no source) is every two to three months "
+            "at room temperature.");
     return true;
 }
 

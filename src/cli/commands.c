@@ -395,6 +395,7 @@ static const cli_command commands[] = {
                     {"charge", 0, "PERCENT", "state of charge to begin with"},
                     {"from", 0, "DATE", "storage begins"},
                     {"to", 0, "DATE", "storage ends"},
+                    {"label-days", 0, "N", "days between top-ups that the label asks for"},
                     {"amperes", 0, "A", "of the charger"},
                     {"charge-volts", 0, "V", "at which it charges the whole set"},
                     {"float-volts", 0, "V", "at which it holds the whole set"},

@@ -62,6 +62,7 @@ ANSWERED = [
     ["battery", "run", "--load", "10x5; 2x20"],
     ["battery", "rest", "--voltage", "12.5", "--rested", "24"],
     ["battery", "store", "--from", "2026-10-01", "--to", "2027-10-01"],
+    ["battery", "store", "--from", "2026-10-01", "--to", "2027-10-01", "--label-days", "90"],
     ["battery", "charger", "--amperes", "4", "--charge-volts", "14.4", "--float-volts", "13.7"],
     ["battery", "test", "--reached", "200", "--promised", "300"],
     ["battery", "mass"],
