@@ -45,11 +45,11 @@ static void close_level(json_out *j, char bracket) {
         buf_add_char(j->to, '\n');
 }
 
-void json_object(json_out *j, const char *key) {
+void json_put_object(json_out *j, const char *key) {
     open_level(j, key, '{');
 }
 
-void json_array(json_out *j, const char *key) {
+void json_put_array(json_out *j, const char *key) {
     open_level(j, key, '[');
 }
 
@@ -61,27 +61,27 @@ void json_end_array(json_out *j) {
     close_level(j, ']');
 }
 
-void json_text(json_out *j, const char *key, text value) {
+void json_put_text(json_out *j, const char *key, text value) {
     start(j, key);
     buf_add_json(j->to, value);
 }
 
-void json_integer(json_out *j, const char *key, int64_t value) {
+void json_put_integer(json_out *j, const char *key, int64_t value) {
     start(j, key);
     buf_addf(j->to, "%" PRId64, value);
 }
 
-void json_bool(json_out *j, const char *key, bool value) {
+void json_put_bool(json_out *j, const char *key, bool value) {
     start(j, key);
     buf_add_z(j->to, value ? "true" : "false");
 }
 
-void json_null(json_out *j, const char *key) {
+void json_put_null(json_out *j, const char *key) {
     start(j, key);
     buf_add_z(j->to, "null");
 }
 
-void json_decimal(json_out *j, const char *key, int64_t value, int scale) {
+void json_put_decimal(json_out *j, const char *key, int64_t value, int scale) {
     uint64_t size = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
     uint64_t unit = 1;
     for (int i = 0; i < scale; i++)
@@ -92,7 +92,7 @@ void json_decimal(json_out *j, const char *key, int64_t value, int scale) {
         buf_addf(j->to, ".%0*" PRIu64, scale, size % unit);
 }
 
-void json_number(json_out *j, const char *key, double value) {
+void json_put_number(json_out *j, const char *key, double value) {
     start(j, key);
     buf_addf(j->to, "%.6g", value);
 }

@@ -31,10 +31,10 @@ text build_place(const cli_call *call, const kit *k, kit_index row) {
 
 void build_json_row(json_out *j, const kit *k, kit_index row) {
     const kit_row *r = &k->rows[row];
-    json_text(j, "container", k->containers[r->container].number);
-    json_integer(j, "line", r->line);
-    json_text(j, "part", k->parts[r->part].number);
-    json_text(j, "name", k->parts[r->part].name);
+    json_put_text(j, "container", k->containers[r->container].number);
+    json_put_integer(j, "line", r->line);
+    json_put_text(j, "part", k->parts[r->part].number);
+    json_put_text(j, "name", k->parts[r->part].name);
 }
 
 int build_answer(const cli_call *call, text line, void (*fill)(json_out *j, const void *what),
@@ -42,7 +42,7 @@ int build_answer(const cli_call *call, text line, void (*fill)(json_out *j, cons
     buf out = {0};
     if (call->json) {
         json_out j = json_to(&out);
-        json_object(&j, NULL);
+        json_put_object(&j, NULL);
         fill(&j, what);
         json_end_object(&j);
     } else {

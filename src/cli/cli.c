@@ -33,16 +33,16 @@ int cli_fail(const err *e) {
 static void print_faults_json(faults *f) {
     buf out = {0};
     json_out j = json_to(&out);
-    json_object(&j, NULL);
-    json_array(&j, "faults");
+    json_put_object(&j, NULL);
+    json_put_array(&j, "faults");
     for (size_t i = 0; i < f->n; i++) {
         const fault *one = &f->list[i];
-        json_object(&j, NULL);
-        json_text(&j, "file", one->place.file);
-        json_integer(&j, "row", one->place.row);
-        json_text(&j, "column", one->place.column);
-        json_text(&j, "cause", one->cause);
-        json_text(&j, "remedy", one->remedy);
+        json_put_object(&j, NULL);
+        json_put_text(&j, "file", one->place.file);
+        json_put_integer(&j, "row", one->place.row);
+        json_put_text(&j, "column", one->place.column);
+        json_put_text(&j, "cause", one->cause);
+        json_put_text(&j, "remedy", one->remedy);
         json_end_object(&j);
     }
     json_end_array(&j);

@@ -12,14 +12,14 @@ typedef struct {
 static void fill(json_out *j, const void *what) {
     const arrived *t = what;
     const stock_part *p = &t->d->stock->parts[t->part];
-    json_text(j, "part", t->d->kit->parts[t->part].number);
-    json_integer(j, "lacking", p->lacking);
-    json_integer(j, "promised", p->promised);
-    json_array(j, "put_into");
+    json_put_text(j, "part", t->d->kit->parts[t->part].number);
+    json_put_integer(j, "lacking", p->lacking);
+    json_put_integer(j, "promised", p->promised);
+    json_put_array(j, "put_into");
     for (uint32_t i = 0; i < t->n_placed; i++) {
-        json_object(j, NULL);
+        json_put_object(j, NULL);
         build_json_row(j, t->d->kit, t->placed[i].row);
-        json_integer(j, "quantity", t->placed[i].quantity);
+        json_put_integer(j, "quantity", t->placed[i].quantity);
         json_end_object(j);
     }
     json_end_array(j);

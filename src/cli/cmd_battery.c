@@ -95,8 +95,8 @@ static bool rest_battery(answer *a) {
     double freezes = battery_freezes_below(r.charge.low);
     if (a->call->json) {
         trade_json_band(&a->json, "charge", r.charge);
-        json_bool(&a->json, "charge_now", r.charge_now);
-        json_bool(&a->json, "flat", r.flat);
+        json_put_bool(&a->json, "charge_now", r.charge_now);
+        json_put_bool(&a->json, "flat", r.flat);
         trade_json_real(&a->json, "freezes_below_c", freezes);
         return true;
     }
@@ -163,7 +163,7 @@ static bool store_battery(answer *a) {
         return false;
     band loss = battery_loss(a->set.sort, 30.4375, s.celsius);
     if (a->call->json) {
-        json_array(&a->json, "top_ups");
+        json_put_array(&a->json, "top_ups");
         for (size_t i = 0; i < n; i++) {
             char day[11];
             date_print(dates[i], day);
@@ -203,7 +203,7 @@ static bool charge_battery(answer *a) {
     if (!ok)
         return false;
     if (a->call->json) {
-        json_bool(&a->json, "suits", c.suits);
+        json_put_bool(&a->json, "suits", c.suits);
         trade_json_z(&a->json, "why_not", c.why_not);
         trade_json_band(&a->json, "hours", c.hours);
         return true;
@@ -232,7 +232,7 @@ static bool test_battery(answer *a) {
         return false;
     if (a->call->json) {
         trade_json_real(&a->json, "share", t.share);
-        json_bool(&a->json, "end_of_life", t.end_of_life);
+        json_put_bool(&a->json, "end_of_life", t.end_of_life);
         return true;
     }
     buf_addf(&a->out, "%.0f %% of its rating%s\n", 100 * t.share,
@@ -277,7 +277,7 @@ int cmd_battery(cli_call *call) {
         if (strcmp(call->arguments[0], questions[i].name) != 0)
             continue;
         if (call->json)
-            json_object(&a.json, NULL);
+            json_put_object(&a.json, NULL);
         if (!questions[i].run(&a)) {
             buf_free(&a.out);
             return cli_fail(&a.e);

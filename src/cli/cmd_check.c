@@ -6,27 +6,27 @@
 static void print_json(buf *out, const kit *k, const kit_workshop *w) {
     kit_size s = kit_measure(k);
     json_out j = json_to(out);
-    json_object(&j, NULL);
-    json_array(&j, "faults");
+    json_put_object(&j, NULL);
+    json_put_array(&j, "faults");
     json_end_array(&j);
-    json_text(&j, "kit", k->number);
-    json_text(&j, "name", k->name);
-    json_text(&j, "serial", k->serial);
-    json_text(&j, "revision", k->revision);
-    json_integer(&j, "boxes", s.boxes);
-    json_integer(&j, "bags", s.bags);
-    json_integer(&j, "parts", s.parts);
-    json_integer(&j, "rows", s.rows);
-    json_integer(&j, "pieces", s.pieces);
-    json_integer(&j, "tools", s.tools);
-    json_integer(&j, "sub_assemblies", s.sub_assemblies);
-    json_integer(&j, "steps", s.steps);
-    json_integer(&j, "tests", s.tests);
-    json_integer(&j, "hold_points", s.hold_points);
-    json_integer(&j, "person_min", s.person_min);
+    json_put_text(&j, "kit", k->number);
+    json_put_text(&j, "name", k->name);
+    json_put_text(&j, "serial", k->serial);
+    json_put_text(&j, "revision", k->revision);
+    json_put_integer(&j, "boxes", s.boxes);
+    json_put_integer(&j, "bags", s.bags);
+    json_put_integer(&j, "parts", s.parts);
+    json_put_integer(&j, "rows", s.rows);
+    json_put_integer(&j, "pieces", s.pieces);
+    json_put_integer(&j, "tools", s.tools);
+    json_put_integer(&j, "sub_assemblies", s.sub_assemblies);
+    json_put_integer(&j, "steps", s.steps);
+    json_put_integer(&j, "tests", s.tests);
+    json_put_integer(&j, "hold_points", s.hold_points);
+    json_put_integer(&j, "person_min", s.person_min);
     if (w) {
-        json_integer(&j, "crew", w->n_crew);
-        json_integer(&j, "sessions", w->n_sessions);
+        json_put_integer(&j, "crew", w->n_crew);
+        json_put_integer(&j, "sessions", w->n_sessions);
     }
     json_end_object(&j);
 }

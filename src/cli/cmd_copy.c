@@ -3,7 +3,7 @@
 #include "cli/commands.h"
 
 static void fill(json_out *j, const void *what) {
-    json_text(j, "copy", text_of(what));
+    json_put_text(j, "copy", text_of(what));
 }
 
 int cmd_copy(cli_call *call) {

@@ -15,19 +15,19 @@ typedef struct {
 static void fill(json_out *j, const void *what) {
     const counted *c = what;
     if (c->count->find) {
-        json_text(j, "container", c->d->kit->containers[c->count->container].number);
-        json_text(j, "not_on_the_list", c->count->what);
-        json_integer(j, "quantity", c->count->usable);
+        json_put_text(j, "container", c->d->kit->containers[c->count->container].number);
+        json_put_text(j, "not_on_the_list", c->count->what);
+        json_put_integer(j, "quantity", c->count->usable);
         return;
     }
     const stock_row *r = &c->d->stock->rows[c->count->row];
     build_json_row(j, c->d->kit, c->count->row);
-    json_integer(j, "expected", r->expected);
-    json_integer(j, "usable", r->usable);
-    json_integer(j, "damaged", r->damaged);
-    json_integer(j, "missing", r->missing);
-    json_integer(j, "extra", r->extra);
-    json_integer(j, "times_counted", r->times);
+    json_put_integer(j, "expected", r->expected);
+    json_put_integer(j, "usable", r->usable);
+    json_put_integer(j, "damaged", r->damaged);
+    json_put_integer(j, "missing", r->missing);
+    json_put_integer(j, "extra", r->extra);
+    json_put_integer(j, "times_counted", r->times);
 }
 
 static text tell(cli_call *call, const desk *d, const desk_count *c) {

@@ -39,11 +39,11 @@ typedef struct {
 
 static void fill(json_out *j, const void *what) {
     const entered *t = what;
-    json_integer(j, "rows", (int64_t)t->rows);
-    json_integer(j, "not_on_the_list", (int64_t)t->finds);
-    json_integer(j, "rows_wrong", (int64_t)t->wrong);
-    json_integer(j, "rows_counted", t->d->stock->whole.counted);
-    json_integer(j, "rows_of_the_kit", t->d->stock->whole.rows);
+    json_put_integer(j, "rows", (int64_t)t->rows);
+    json_put_integer(j, "not_on_the_list", (int64_t)t->finds);
+    json_put_integer(j, "rows_wrong", (int64_t)t->wrong);
+    json_put_integer(j, "rows_counted", t->d->stock->whole.counted);
+    json_put_integer(j, "rows_of_the_kit", t->d->stock->whole.rows);
 }
 
 static entered sum_up(const desk *d, const desk_count *counts, size_t n) {

@@ -101,12 +101,12 @@ static int list_standards(const cli_call *call) {
     const fastener_standard *s;
     json_out j = json_to(&out);
     if (call->json)
-        json_array(&j, NULL);
+        json_put_array(&j, NULL);
     for (size_t i = 0; (s = fastener_standard_at(i)) != NULL; i++) {
         char name[32];
         fastener_standard_print(s, name, sizeof name);
         if (call->json) {
-            json_object(&j, NULL);
+            json_put_object(&j, NULL);
             trade_json_z(&j, "standard", name);
             trade_json_z(&j, "title", s->title);
             trade_json_z(&j, "akin_to", s->twin);
@@ -129,7 +129,7 @@ static void compare(const cli_call *call, const designation *d, const designatio
     designation_look_alike(d, other, &look);
     designation_print(other, name, sizeof name);
     if (call->json) {
-        json_object(j, "against");
+        json_put_object(j, "against");
         trade_json_z(j, "designation", name);
         trade_json_z(j, "verdict", grades[look.grade]);
         trade_json_z(j, "reason", look.reason);
@@ -162,7 +162,7 @@ int cmd_fastener(cli_call *call) {
     known_piece k = learn(&d);
     json_out j = json_to(&out);
     if (call->json) {
-        json_object(&j, NULL);
+        json_put_object(&j, NULL);
         add_json(&j, &k);
     } else {
         print_text(&out, &k, &said);
@@ -170,7 +170,7 @@ int cmd_fastener(cli_call *call) {
     if (against)
         compare(call, &d, &other, &out, &j);
     if (call->json) {
-        json_text(&j, "assumed", buf_text(&said));
+        json_put_text(&j, "assumed", buf_text(&said));
         json_end_object(&j);
     }
     buf_free(&said);

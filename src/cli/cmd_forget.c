@@ -3,7 +3,7 @@
 #include "cli/commands.h"
 
 static void fill(json_out *j, const void *what) {
-    json_text(j, "forgotten", *(const text *)what);
+    json_put_text(j, "forgotten", *(const text *)what);
 }
 
 int cmd_forget(cli_call *call) {

@@ -110,22 +110,22 @@ static void print_text(const kit *k, const choice *c, const identity *id, buf *o
 
 static void print_json(const kit *k, const choice *c, const identity *id, buf *out) {
     json_out j = json_to(out);
-    json_object(&j, NULL);
-    json_array(&j, "parts");
+    json_put_object(&j, NULL);
+    json_put_array(&j, "parts");
     for (uint32_t i = 0; i < id->n && i < 20; i++) {
         const kit_part *p = &k->parts[c->parts[id->order[i].candidate]];
-        json_object(&j, NULL);
-        json_text(&j, "part", p->number);
-        json_text(&j, "designation", p->designation);
+        json_put_object(&j, NULL);
+        json_put_text(&j, "part", p->number);
+        json_put_text(&j, "designation", p->designation);
         trade_json_real(&j, "chance", id->order[i].chance);
         json_end_object(&j);
     }
     json_end_array(&j);
-    json_bool(&j, "nothing_fits", id->nothing_fits);
-    json_bool(&j, "ruler_is_coarse", id->ruler_is_coarse);
-    json_array(&j, "look_next");
+    json_put_bool(&j, "nothing_fits", id->nothing_fits);
+    json_put_bool(&j, "ruler_is_coarse", id->ruler_is_coarse);
+    json_put_array(&j, "look_next");
     for (uint32_t i = 0; i < id->n_next; i++) {
-        json_object(&j, NULL);
+        json_put_object(&j, NULL);
         trade_json_z(&j, "look", look_name(id->next[i].look));
         trade_json_z(&j, "with", gauge_name(id->next[i].gauge));
         trade_json_real(&j, "bits", id->next[i].bits);
@@ -178,11 +178,11 @@ static unsigned part_answers(arena *m, const kit_part *p, text wanted) {
 
 static void add_found(const kit_part *p, bool slip, bool json, buf *out, json_out *j) {
     if (json) {
-        json_object(j, NULL);
-        json_text(j, "part", p->number);
-        json_text(j, "name", p->name);
-        json_text(j, "designation", p->designation);
-        json_bool(j, "with_a_slip", slip);
+        json_put_object(j, NULL);
+        json_put_text(j, "part", p->number);
+        json_put_text(j, "name", p->name);
+        json_put_text(j, "designation", p->designation);
+        json_put_bool(j, "with_a_slip", slip);
         json_end_object(j);
         return;
     }
@@ -198,7 +198,7 @@ static int find_by_text(const cli_call *call, const kit *k, const char *piece) {
     json_out j = json_to(&out);
     unsigned found = 0;
     if (call->json)
-        json_array(&j, NULL);
+        json_put_array(&j, NULL);
     for (unsigned slip = 0; slip <= 1 && !found && wanted.len; slip++) {
         for (uint32_t i = 0; i < k->n_parts; i++) {
             if (part_answers(call->memory, &k->parts[i], wanted) != slip)

@@ -31,9 +31,9 @@ static int one_mass(const cli_call *call, const posture *p, err *e) {
     buf out = {0};
     if (call->json) {
         json_out j = json_to(&out);
-        json_object(&j, NULL);
+        json_put_object(&j, NULL);
         trade_json_real(&j, "mass_kg", kg);
-        json_integer(&j, "people", t.people);
+        json_put_integer(&j, "people", t.people);
         trade_json_real(&j, "together_kg", t.team_kg);
         trade_json_real(&j, "alone_kg", t.alone_kg);
         trade_json_z(&j, "caution", lifting_caution);
@@ -73,7 +73,7 @@ static int by_equation(const cli_call *call, const posture *p, err *e) {
     int code = a.index <= 1 ? EXIT_DONE : EXIT_NO;
     if (call->json) {
         json_out j = json_to(&out);
-        json_object(&j, NULL);
+        json_put_object(&j, NULL);
         trade_json_real(&j, "limit_kg", a.limit_kg);
         trade_json_real(&j, "index", a.index);
         trade_json_real(&j, "hm", a.hm);
@@ -97,9 +97,9 @@ static int by_equation(const cli_call *call, const posture *p, err *e) {
 
 static void add_row(buf *out, json_out *j, bool json, text number, text name, double kg, const char *people) {
     if (json) {
-        json_object(j, NULL);
-        json_text(j, "number", number);
-        json_text(j, "name", name);
+        json_put_object(j, NULL);
+        json_put_text(j, "number", number);
+        json_put_text(j, "name", name);
         trade_json_real(j, "mass_kg", kg);
         trade_json_z(j, "people", people);
         json_end_object(j);
@@ -177,7 +177,7 @@ static int growing_unit(const cli_call *call, const kit *k, const posture *p, er
     buf out = {0};
     json_out j = json_to(&out);
     if (call->json)
-        json_array(&j, NULL);
+        json_put_array(&j, NULL);
     double kg = 0;
     for (uint32_t s = 0; s < k->n_steps; s++) {
         if (k->steps[s].sub_assembly != unit)
@@ -215,15 +215,15 @@ static int whole_kit(const cli_call *call, const posture *p, err *e) {
     json_out j = json_to(&out);
     bool json = call->json;
     if (json) {
-        json_object(&j, NULL);
-        json_array(&j, "boxes");
+        json_put_object(&j, NULL);
+        json_put_array(&j, "boxes");
     } else {
         buf_addf(&out, "Boxes as shipped, %s\n", lifting_height_name((lifting_height)p->height));
     }
     bool ok = add_boxes(k, p, &out, &j, json, e);
     if (json) {
         json_end_array(&j);
-        json_array(&j, "units");
+        json_put_array(&j, "units");
     } else {
         buf_add_z(&out, "\nSub-assemblies when complete\n");
     }

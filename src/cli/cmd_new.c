@@ -4,11 +4,11 @@
 
 static void fill(json_out *j, const void *what) {
     const desk *d = what;
-    json_text(j, "file", text_of(d->path));
-    json_text(j, "kit", d->kit->number);
-    json_integer(j, "rows", d->kit->n_rows);
-    json_integer(j, "steps", d->kit->n_steps);
-    json_integer(j, "crew", d->workshop ? d->workshop->n_crew : 0);
+    json_put_text(j, "file", text_of(d->path));
+    json_put_text(j, "kit", d->kit->number);
+    json_put_integer(j, "rows", d->kit->n_rows);
+    json_put_integer(j, "steps", d->kit->n_steps);
+    json_put_integer(j, "crew", d->workshop ? d->workshop->n_crew : 0);
 }
 
 int cmd_new(cli_call *call) {

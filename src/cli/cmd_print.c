@@ -48,13 +48,13 @@ static int print_result(print_job *j, const char *out) {
     buf answer = {0};
     if (j->call->json) {
         json_out json = json_to(&answer);
-        json_object(&json, NULL);
-        json_text(&json, "file", text_of(out));
-        json_integer(&json, "pages", j->notes.pages);
-        json_integer(&json, "bytes", (int64_t)j->pdf.len);
-        json_array(&json, "notes");
+        json_put_object(&json, NULL);
+        json_put_text(&json, "file", text_of(out));
+        json_put_integer(&json, "pages", j->notes.pages);
+        json_put_integer(&json, "bytes", (int64_t)j->pdf.len);
+        json_put_array(&json, "notes");
         for (size_t i = 0; i < j->notes.n; i++)
-            json_text(&json, NULL, j->notes.list[i]);
+            json_put_text(&json, NULL, j->notes.list[i]);
         json_end_array(&json);
         json_end_object(&json);
     } else {

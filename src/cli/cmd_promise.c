@@ -10,15 +10,15 @@ typedef struct {
 static void fill(json_out *j, const void *what) {
     const promised *t = what;
     const stock_part *p = &t->d->stock->parts[t->part];
-    json_text(j, "part", t->d->kit->parts[t->part].number);
-    json_integer(j, "lacking", p->lacking);
-    json_array(j, "promised");
+    json_put_text(j, "part", t->d->kit->parts[t->part].number);
+    json_put_integer(j, "lacking", p->lacking);
+    json_put_array(j, "promised");
     for (uint32_t i = 0; i < p->n_supplies; i++) {
         char day[11];
         date_print(p->supplies[i].day, day);
-        json_object(j, NULL);
-        json_text(j, "day", text_of(day));
-        json_integer(j, "quantity", p->supplies[i].quantity);
+        json_put_object(j, NULL);
+        json_put_text(j, "day", text_of(day));
+        json_put_integer(j, "quantity", p->supplies[i].quantity);
         json_end_object(j);
     }
     json_end_array(j);

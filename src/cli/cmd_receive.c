@@ -11,19 +11,19 @@ static void fill(json_out *j, const void *what) {
     const received *r = what;
     const stock_container *c = &r->d->stock->containers[r->box];
     const kit_container *box = &r->d->kit->containers[r->box];
-    json_text(j, "box", box->number);
+    json_put_text(j, "box", box->number);
     if (c->mass_g >= 0)
-        json_integer(j, "mass_g", c->mass_g);
+        json_put_integer(j, "mass_g", c->mass_g);
     else
-        json_null(j, "mass_g");
+        json_put_null(j, "mass_g");
     if (box->gross_mass_g >= 0)
-        json_integer(j, "stated_mass_g", box->gross_mass_g);
+        json_put_integer(j, "stated_mass_g", box->gross_mass_g);
     else
-        json_null(j, "stated_mass_g");
-    json_bool(j, "mass_doubtful", c->mass_doubtful);
-    json_text(j, "damage", c->damage);
-    json_integer(j, "boxes_received", r->d->stock->boxes_received);
-    json_integer(j, "boxes", r->d->stock->boxes);
+        json_put_null(j, "stated_mass_g");
+    json_put_bool(j, "mass_doubtful", c->mass_doubtful);
+    json_put_text(j, "damage", c->damage);
+    json_put_integer(j, "boxes_received", r->d->stock->boxes_received);
+    json_put_integer(j, "boxes", r->d->stock->boxes);
 }
 
 static text tell(cli_call *call, const desk *d, kit_index i) {

@@ -60,7 +60,7 @@ static weighty_row *rank_rows(arena *m, const kit *k) {
 
 static void add_rows(const kit *k, const weighty_row *rows, uint32_t n, buf *out, json_out *j, bool json) {
     if (json)
-        json_array(j, "first");
+        json_put_array(j, "first");
     else
         buf_addf(out, "\nFirst, by what a wrong count would stop:\n%-8s %4s  %-34s %s\n", "box, bag", "row",
                  "part", "steps");
@@ -68,12 +68,12 @@ static void add_rows(const kit *k, const weighty_row *rows, uint32_t n, buf *out
         const kit_row *r = &k->rows[rows[i].row];
         const kit_part *p = &k->parts[r->part];
         if (json) {
-            json_object(j, NULL);
-            json_text(j, "container", k->containers[r->container].number);
-            json_integer(j, "line", r->line);
-            json_text(j, "part", p->number);
-            json_integer(j, "stops_steps", rows[i].steps);
-            json_bool(j, "spare", rows[i].spare);
+            json_put_object(j, NULL);
+            json_put_text(j, "container", k->containers[r->container].number);
+            json_put_integer(j, "line", r->line);
+            json_put_text(j, "part", p->number);
+            json_put_integer(j, "stops_steps", rows[i].steps);
+            json_put_bool(j, "spare", rows[i].spare);
             json_end_object(j);
             continue;
         }
@@ -88,9 +88,9 @@ static void add_rows(const kit *k, const weighty_row *rows, uint32_t n, buf *out
 
 static void add_plan(const recount_state *s, const recount_plan *p, buf *out, json_out *j, bool json) {
     if (json) {
-        json_integer(j, "rows", s->rows);
-        json_integer(j, "needed", p->needed);
-        json_integer(j, "to_go", p->to_go);
+        json_put_integer(j, "rows", s->rows);
+        json_put_integer(j, "needed", p->needed);
+        json_put_integer(j, "to_go", p->to_go);
         trade_json_real(j, "sure_now", p->sure_now);
         trade_json_real(j, "share_wrong_low", p->share_low);
         trade_json_real(j, "share_wrong_high", p->share_high);
@@ -120,7 +120,7 @@ static bool add_double(const cli_call *call, buf *out, json_out *j, err *e) {
         return err_input(e, "--both", "errors found by both are at most those of each",
                          "%d is more than one pair found", both);
     if (call->json) {
-        json_object(j, "double_count");
+        json_put_object(j, "double_count");
         trade_json_real(j, "errors", d.total);
         trade_json_real(j, "missed", d.missed);
         trade_json_real(j, "missed_high", d.range.high);
@@ -160,7 +160,7 @@ int cmd_recount(cli_call *call) {
     buf out = {0};
     json_out j = json_to(&out);
     if (call->json)
-        json_object(&j, NULL);
+        json_put_object(&j, NULL);
     add_plan(&s, &p, &out, &j, call->json);
     if (cli_given(call, "first") && !add_double(call, &out, &j, &e)) {
         buf_free(&out);

@@ -9,9 +9,9 @@ enum { REPORT_FILES = 3 };
 
 static void fill(json_out *j, const void *what) {
     const text *paths = what;
-    json_array(j, "files");
+    json_put_array(j, "files");
     for (int i = 0; i < REPORT_FILES; i++)
-        json_text(j, NULL, paths[i]);
+        json_put_text(j, NULL, paths[i]);
     json_end_array(j);
 }
 

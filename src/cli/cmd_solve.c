@@ -63,26 +63,26 @@ static bool read_problem(cli_call *call, sched_problem *p, err *e) {
 static void print_answer(buf *out, const sched_result *r) {
     static const char *const word[] = {"unknown", "feasible", "optimal", "infeasible"};
     json_out j = json_to(out);
-    json_object(&j, NULL);
-    json_text(&j, "status", text_of(word[r->status]));
+    json_put_object(&j, NULL);
+    json_put_text(&j, "status", text_of(word[r->status]));
     if (r->starts)
-        json_integer(&j, "makespan", r->makespan);
+        json_put_integer(&j, "makespan", r->makespan);
     else
-        json_null(&j, "makespan");
-    json_integer(&j, "lower_bound", r->lower_bound);
-    json_bool(&j, "proven", r->status == SCHED_OPTIMAL || r->status == SCHED_INFEASIBLE);
-    json_number(&j, "seconds", r->seconds);
-    json_integer(&j, "schedules", (int64_t)r->schedules);
-    json_integer(&j, "conflicts", (int64_t)r->conflicts);
-    json_integer(&j, "memory_bytes", (int64_t)r->memory_peak);
-    json_array(&j, "objectives");
+        json_put_null(&j, "makespan");
+    json_put_integer(&j, "lower_bound", r->lower_bound);
+    json_put_bool(&j, "proven", r->status == SCHED_OPTIMAL || r->status == SCHED_INFEASIBLE);
+    json_put_number(&j, "seconds", r->seconds);
+    json_put_integer(&j, "schedules", (int64_t)r->schedules);
+    json_put_integer(&j, "conflicts", (int64_t)r->conflicts);
+    json_put_integer(&j, "memory_bytes", (int64_t)r->memory_peak);
+    json_put_array(&j, "objectives");
     for (int32_t k = 0; r->starts && k < r->objective_count; k++)
-        json_integer(&j, NULL, r->objective[k]);
+        json_put_integer(&j, NULL, r->objective[k]);
     json_end_array(&j);
-    json_text(&j, "reason", text_of(r->reason));
-    json_array(&j, "starts");
+    json_put_text(&j, "reason", text_of(r->reason));
+    json_put_array(&j, "starts");
     for (int32_t i = 0; r->starts && i < r->task_count; i++)
-        json_integer(&j, NULL, r->starts[i]);
+        json_put_integer(&j, NULL, r->starts[i]);
     json_end_array(&j);
     json_end_object(&j);
     buf_add_char(out, '\n');

@@ -69,40 +69,40 @@ static void add_text(buf *out, const desk *d) {
 static void add_container_json(json_out *j, const desk *d, kit_index i) {
     const stock_container *c = &d->stock->containers[i];
     const kit_container *k = &d->kit->containers[i];
-    json_object(j, NULL);
-    json_text(j, "container", k->number);
+    json_put_object(j, NULL);
+    json_put_text(j, "container", k->number);
     if (k->inside == KIT_NONE)
-        json_null(j, "inside");
+        json_put_null(j, "inside");
     else
-        json_text(j, "inside", d->kit->containers[k->inside].number);
-    json_text(j, "name", k->name);
-    json_text(j, "label", k->label);
-    json_integer(j, "rows", c->rows);
-    json_integer(j, "counted", c->counted);
-    json_integer(j, "all_right", c->all_right);
-    json_integer(j, "not_on_the_list", c->finds);
-    json_bool(j, "missing", stock_is_absent(c));
-    json_bool(j, "received", c->received);
+        json_put_text(j, "inside", d->kit->containers[k->inside].number);
+    json_put_text(j, "name", k->name);
+    json_put_text(j, "label", k->label);
+    json_put_integer(j, "rows", c->rows);
+    json_put_integer(j, "counted", c->counted);
+    json_put_integer(j, "all_right", c->all_right);
+    json_put_integer(j, "not_on_the_list", c->finds);
+    json_put_bool(j, "missing", stock_is_absent(c));
+    json_put_bool(j, "received", c->received);
     if (c->mass_g >= 0)
-        json_integer(j, "mass_g", c->mass_g);
+        json_put_integer(j, "mass_g", c->mass_g);
     else
-        json_null(j, "mass_g");
-    json_bool(j, "mass_doubtful", c->mass_doubtful);
-    json_text(j, "damage", c->damage);
+        json_put_null(j, "mass_g");
+    json_put_bool(j, "mass_doubtful", c->mass_doubtful);
+    json_put_text(j, "damage", c->damage);
     json_end_object(j);
 }
 
 static void add_json(buf *out, const desk *d) {
     const stock *s = d->stock;
     json_out j = json_to(out);
-    json_object(&j, NULL);
-    json_bool(&j, "complete", stock_complete(s));
-    json_integer(&j, "boxes", s->boxes);
-    json_integer(&j, "boxes_received", s->boxes_received);
-    json_integer(&j, "rows", s->whole.rows);
-    json_integer(&j, "counted", s->whole.counted);
-    json_integer(&j, "all_right", s->whole.all_right);
-    json_array(&j, "containers");
+    json_put_object(&j, NULL);
+    json_put_bool(&j, "complete", stock_complete(s));
+    json_put_integer(&j, "boxes", s->boxes);
+    json_put_integer(&j, "boxes_received", s->boxes_received);
+    json_put_integer(&j, "rows", s->whole.rows);
+    json_put_integer(&j, "counted", s->whole.counted);
+    json_put_integer(&j, "all_right", s->whole.all_right);
+    json_put_array(&j, "containers");
     for (kit_index i = 0; i < d->kit->n_containers; i++)
         add_container_json(&j, d, i);
     json_end_array(&j);

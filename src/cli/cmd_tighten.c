@@ -77,7 +77,7 @@ static void print_json(buf *out, const task *k) {
     char name[DESIGNATION_TEXT];
     designation_print(&k->screw, name, sizeof name);
     json_out j = json_to(out);
-    json_object(&j, NULL);
+    json_put_object(&j, NULL);
     trade_json_z(&j, "designation", name);
     trade_json_real(&j, "torque_nm", t->torque_nm);
     trade_json_real(&j, "clamp_least_n", t->clamp_least_n);
@@ -88,7 +88,7 @@ static void print_json(buf *out, const task *k) {
     trade_json_real(&j, "stress_area_mm2", t->stress_area_mm2);
     trade_json_real(&j, "proof_load_n", t->proof_load_n);
     trade_json_real(&j, "prevailing_most_nm", t->prevailing_most_nm);
-    json_bool(&j, "no_power_driver", t->do_not_use_power);
+    json_put_bool(&j, "no_power_driver", t->do_not_use_power);
     trade_json_z(&j, "range", t->range);
     trade_json_z(&j, "source", t->source);
     json_end_object(&j);
@@ -137,20 +137,20 @@ static bool add_makers(const kit *k, kit_index part, bool json, buf *out) {
             continue;
         const kit_step *step = &k->steps[s->step];
         if (!any && json) {
-            json_object(&j, NULL);
-            json_text(&j, "part", k->parts[part].number);
-            json_array(&j, "makers_figures");
+            json_put_object(&j, NULL);
+            json_put_text(&j, "part", k->parts[part].number);
+            json_put_array(&j, "makers_figures");
         } else if (!any) {
             buf_addf(out, "%.*s, %.*s: the kit maker's figure\n", TEXT_ARG(k->parts[part].number),
                      TEXT_ARG(k->parts[part].name));
         }
         any = true;
         if (json) {
-            json_object(&j, NULL);
-            json_text(&j, "step", step->number);
-            json_decimal(&j, "torque_nm", s->torque_cnm, 2);
+            json_put_object(&j, NULL);
+            json_put_text(&j, "step", step->number);
+            json_put_decimal(&j, "torque_nm", s->torque_cnm, 2);
             trade_json_z(&j, "condition", conditions[s->condition]);
-            json_text(&j, "order", s->order);
+            json_put_text(&j, "order", s->order);
             json_end_object(&j);
             continue;
         }

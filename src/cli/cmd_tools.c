@@ -137,26 +137,26 @@ static void print_idle(const tool_list *l, const bool *used, buf *out) {
 
 static void json_lines(const tool_list *l, const bool *used, buf *out) {
     json_out j = json_to(out);
-    json_object(&j, NULL);
-    json_array(&j, "tools");
+    json_put_object(&j, NULL);
+    json_put_array(&j, "tools");
     for (uint32_t i = 0; i < l->n; i++) {
         const tool_line *line = &l->lines[i];
-        json_object(&j, NULL);
+        json_put_object(&j, NULL);
         trade_json_z(&j, "sort", tool_sort_name(line->need.sort));
         trade_json_um(&j, "size_mm", line->need.size_um);
         trade_json_um(&j, "other_size_mm", line->need.other_um);
-        json_integer(&j, "number", line->need.number);
-        json_integer(&j, "steps", line->steps);
-        json_integer(&j, "at_once", line->at_once);
-        json_integer(&j, "in_table", line->in_table);
-        json_bool(&j, "enough", is_enough(line));
+        json_put_integer(&j, "number", line->need.number);
+        json_put_integer(&j, "steps", line->steps);
+        json_put_integer(&j, "at_once", line->at_once);
+        json_put_integer(&j, "in_table", line->in_table);
+        json_put_bool(&j, "enough", is_enough(line));
         json_end_object(&j);
     }
     json_end_array(&j);
-    json_array(&j, "idle");
+    json_put_array(&j, "idle");
     for (uint32_t t = 0; t < l->k->n_tools; t++)
         if (is_idle(l, t, used))
-            json_text(&j, NULL, l->k->tools[t].number);
+            json_put_text(&j, NULL, l->k->tools[t].number);
     json_end_array(&j);
     json_end_object(&j);
 }

@@ -10,10 +10,10 @@ typedef struct {
 
 static void add_json(buf *out, const undone *u) {
     json_out j = json_to(out);
-    json_object(&j, NULL);
-    json_array(&j, "undone");
+    json_put_object(&j, NULL);
+    json_put_array(&j, "undone");
     for (uint32_t i = 0; i < u->n; i++)
-        json_text(&j, NULL, u->told[i]);
+        json_put_text(&j, NULL, u->told[i]);
     json_end_array(&j);
     json_end_object(&j);
 }

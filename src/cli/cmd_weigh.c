@@ -41,17 +41,17 @@ static int count_pieces(const cli_call *call, err *e) {
     buf out = {0};
     if (call->json) {
         json_out j = json_to(&out);
-        json_object(&j, NULL);
+        json_put_object(&j, NULL);
         if (c.told)
-            json_integer(&j, "count", c.count);
+            json_put_integer(&j, "count", c.count);
         else
-            json_null(&j, "count");
-        json_integer(&j, "low", c.low);
-        json_integer(&j, "high", c.high);
+            json_put_null(&j, "count");
+        json_put_integer(&j, "low", c.low);
+        json_put_integer(&j, "high", c.high);
         trade_json_real(&j, "sd", c.sd);
         trade_json_real(&j, "chance_before", c.chance_before);
         trade_json_real(&j, "chance_right", c.chance_right);
-        json_integer(&j, "reference_needed", c.reference_needed);
+        json_put_integer(&j, "reference_needed", c.reference_needed);
         json_end_object(&j);
     } else {
         print_count(&out, &c, wanted / 100);
@@ -124,16 +124,16 @@ static void json_bag(const cli_call *call, const kit *k, const bag_list *list, c
     static const char *const verdicts[] = {"as listed", "one story", "few stories", "cannot tell",
                                            "no story"};
     json_out j = json_to(out);
-    json_object(&j, NULL);
+    json_put_object(&j, NULL);
     trade_json_z(&j, "verdict", verdicts[b->verdict]);
     trade_json_real(&j, "difference_g", b->difference_mg / 1e3);
     trade_json_real(&j, "sd_g", b->sd_mg / 1e3);
-    json_integer(&j, "fitting", (int64_t)b->fitting);
-    json_integer(&j, "tried", (int64_t)b->tried);
-    json_array(&j, "stories");
+    json_put_integer(&j, "fitting", (int64_t)b->fitting);
+    json_put_integer(&j, "tried", (int64_t)b->tried);
+    json_put_array(&j, "stories");
     for (uint32_t i = 0; i < b->n_stories; i++) {
-        json_object(&j, NULL);
-        json_text(&j, "what", story_text(call, k, list, &b->stories[i]));
+        json_put_object(&j, NULL);
+        json_put_text(&j, "what", story_text(call, k, list, &b->stories[i]));
         trade_json_real(&j, "chance", b->stories[i].chance);
         json_end_object(&j);
     }

@@ -32,7 +32,7 @@ static void print_text(buf *out, const wiring_task *t, const wiring_answer *a) {
 
 static void print_json(buf *out, const wiring_answer *a) {
     json_out j = json_to(out);
-    json_object(&j, NULL);
+    json_put_object(&j, NULL);
     trade_json_real(&j, "area_mm2", a->area_mm2);
     trade_json_real(&j, "fuse_a", a->fuse_a);
     trade_json_real(&j, "carries_a", a->carries_a);
@@ -40,8 +40,8 @@ static void print_json(buf *out, const wiring_answer *a) {
     trade_json_real(&j, "drop_share", a->drop_share);
     trade_json_real(&j, "short_at_battery_a", a->short_at_battery_a);
     trade_json_real(&j, "short_at_load_a", a->short_at_load_a);
-    json_bool(&j, "fuse_blows", a->fuse_blows);
-    json_array(&j, "connecting");
+    json_put_bool(&j, "fuse_blows", a->fuse_blows);
+    json_put_array(&j, "connecting");
     for (unsigned i = 0; wiring_connect_step(i); i++)
         trade_json_z(&j, NULL, wiring_connect_step(i));
     json_end_array(&j);

@@ -116,27 +116,27 @@ void draft_report_text(buf *out, arena *a, const draft_list *list, const char *f
 /* ---- JSON ---- */
 
 static void put_reason(json_out *j, draft_reason reason) {
-    json_text(j, "trust", text_of(draft_trust_word(reason.trust)));
-    json_text(j, "why", reason.why);
+    json_put_text(j, "trust", text_of(draft_trust_word(reason.trust)));
+    json_put_text(j, "why", reason.why);
 }
 
 static void put_guess(json_out *j, const char *key, const char *value, draft_reason reason) {
-    json_object(j, key);
-    json_text(j, "value", text_of(value));
+    json_put_object(j, key);
+    json_put_text(j, "value", text_of(value));
     put_reason(j, reason);
     json_end_object(j);
 }
 
 static void put_columns(json_out *j, const draft_list *list) {
-    json_array(j, "columns");
+    json_put_array(j, "columns");
     for (uint32_t i = 0; i < list->n_columns; i++) {
         const draft_column *c = &list->columns[i];
         char letters[8];
         draft_column_letters(c->place, letters);
-        json_object(j, NULL);
-        json_text(j, "column", text_of(letters));
-        json_text(j, "heading", c->heading);
-        json_text(j, "role", text_of(draft_role_word(c->role)));
+        json_put_object(j, NULL);
+        json_put_text(j, "column", text_of(letters));
+        json_put_text(j, "heading", c->heading);
+        json_put_text(j, "role", text_of(draft_role_word(c->role)));
         put_reason(j, c->reason);
         json_end_object(j);
     }
@@ -156,40 +156,40 @@ static void put_quantity(json_out *j, arena *a, const draft_list *list, const dr
     int scale = 3;
     while (scale > 0 && amount % 10 == 0)
         amount /= 10, scale--;
-    json_decimal(j, "quantity", amount, scale);
-    json_text(j, "unit", draft_unit_text(a, r));
-    json_integer(j, "kit_quantity", in_kit);
-    json_text(j, "kit_unit", text_of(kit_unit_word(unit)));
+    json_put_decimal(j, "quantity", amount, scale);
+    json_put_text(j, "unit", draft_unit_text(a, r));
+    json_put_integer(j, "kit_quantity", in_kit);
+    json_put_text(j, "kit_unit", text_of(kit_unit_word(unit)));
 }
 
 static void put_row(json_out *j, arena *a, const draft_list *list, const draft_row *r) {
-    json_object(j, NULL);
-    json_integer(j, "row", r->row);
-    json_text(j, "kind", text_of(kind_word(r->kind)));
-    json_text(j, "name", r->name);
-    json_text(j, "written", r->written);
+    json_put_object(j, NULL);
+    json_put_integer(j, "row", r->row);
+    json_put_text(j, "kind", text_of(kind_word(r->kind)));
+    json_put_text(j, "name", r->name);
+    json_put_text(j, "written", r->written);
     if (r->kind == DRAFT_PART) {
         put_quantity(j, a, list, r);
     } else {
-        json_null(j, "quantity");
-        json_text(j, "why", r->why);
+        json_put_null(j, "quantity");
+        json_put_text(j, "why", r->why);
     }
     if (r->part < list->n_parts)
-        json_text(j, "part", list->parts[r->part].number);
+        json_put_text(j, "part", list->parts[r->part].number);
     else
-        json_null(j, "part");
+        json_put_null(j, "part");
     json_end_object(j);
 }
 
 static void put_parts(json_out *j, const draft_list *list) {
-    json_array(j, "parts");
+    json_put_array(j, "parts");
     for (uint32_t i = 0; i < list->n_parts; i++) {
         const draft_part *p = &list->parts[i];
-        json_object(j, NULL);
-        json_text(j, "part", p->number);
-        json_text(j, "name", p->name);
-        json_text(j, "designation", p->designation);
-        json_text(j, "proposal", p->proposal);
+        json_put_object(j, NULL);
+        json_put_text(j, "part", p->number);
+        json_put_text(j, "name", p->name);
+        json_put_text(j, "designation", p->designation);
+        json_put_text(j, "proposal", p->proposal);
         json_end_object(j);
     }
     json_end_array(j);
@@ -197,22 +197,22 @@ static void put_parts(json_out *j, const draft_list *list) {
 
 void draft_report_json(buf *out, arena *a, const draft_list *list, const char *folder) {
     json_out j = json_to(out);
-    json_object(&j, NULL);
-    json_text(&j, "file", list->file);
+    json_put_object(&j, NULL);
+    json_put_text(&j, "file", list->file);
     if (folder)
-        json_text(&j, "kit", text_of(folder));
+        json_put_text(&j, "kit", text_of(folder));
     else
-        json_null(&j, "kit");
+        json_put_null(&j, "kit");
     put_guess(&j, "encoding", draft_encoding_word(list->encoding), list->encoding_reason);
     put_guess(&j, "separator", separator_word(list->separator), list->separator_reason);
     put_guess(&j, "decimal_mark", mark_word(list->mark), list->mark_reason);
-    json_integer(&j, "header_row", list->header_row);
+    json_put_integer(&j, "header_row", list->header_row);
     put_columns(&j, list);
-    json_array(&j, "rows");
+    json_put_array(&j, "rows");
     for (uint32_t i = 0; i < list->n_rows; i++)
         put_row(&j, a, list, &list->rows[i]);
     json_end_array(&j);
     put_parts(&j, list);
-    json_integer(&j, "not_understood", draft_count(list, DRAFT_NOT_UNDERSTOOD));
+    json_put_integer(&j, "not_understood", draft_count(list, DRAFT_NOT_UNDERSTOOD));
     json_end_object(&j);
 }

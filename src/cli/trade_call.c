@@ -101,18 +101,18 @@ void trade_line(buf *out, const char *format, ...) {
 }
 
 void trade_json_z(json_out *j, const char *key, const char *z) {
-    json_text(j, key, text_of(z));
+    json_put_text(j, key, text_of(z));
 }
 
 void trade_json_real(json_out *j, const char *key, double value) {
     if (isfinite(value))
-        json_number(j, key, value);
+        json_put_number(j, key, value);
     else
-        json_null(j, key);
+        json_put_null(j, key);
 }
 
 void trade_json_band(json_out *j, const char *key, band b) {
-    json_object(j, key);
+    json_put_object(j, key);
     trade_json_real(j, "low", b.low);
     trade_json_real(j, "likely", b.likely);
     trade_json_real(j, "high", b.high);
@@ -121,7 +121,7 @@ void trade_json_band(json_out *j, const char *key, band b) {
 
 void trade_json_um(json_out *j, const char *key, int32_t um) {
     if (um)
-        json_number(j, key, um / 1e3);
+        json_put_number(j, key, um / 1e3);
     else
-        json_null(j, key);
+        json_put_null(j, key);
 }

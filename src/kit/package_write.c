@@ -49,36 +49,36 @@ static const char *field_type(const kit_column *c) {
 }
 
 static void add_constraints(json_out *j, const kit_column *c) {
-    json_object(j, "constraints");
+    json_put_object(j, "constraints");
     if (c->required)
-        json_bool(j, "required", true);
+        json_put_bool(j, "required", true);
     if (c->kind == KIT_CELL_INTEGER || c->kind == KIT_CELL_DECIMAL) {
-        json_decimal(j, "minimum", c->low, c->scale);
-        json_decimal(j, "maximum", c->high, c->scale);
+        json_put_decimal(j, "minimum", c->low, c->scale);
+        json_put_decimal(j, "maximum", c->high, c->scale);
     }
     if (c->kind == KIT_CELL_CLOCK)
-        json_text(j, "pattern", TEXT("^([01][0-9]|2[0-3]):[0-5][0-9]$|^24:00$"));
+        json_put_text(j, "pattern", TEXT("^([01][0-9]|2[0-3]):[0-5][0-9]$|^24:00$"));
     if (c->kind == KIT_CELL_WORD) {
         text rest = text_of(c->words), word;
-        json_array(j, "enum");
+        json_put_array(j, "enum");
         while (text_next_piece(&rest, '|', &word))
-            json_text(j, NULL, word);
+            json_put_text(j, NULL, word);
         json_end_array(j);
     }
     json_end_object(j);
 }
 
 static void add_one_word(json_out *j, const char *key, const char *word) {
-    json_array(j, key);
-    json_text(j, NULL, text_of(word));
+    json_put_array(j, key);
+    json_put_text(j, NULL, text_of(word));
     json_end_array(j);
 }
 
 static void add_field(json_out *j, const kit_column *c) {
-    json_object(j, NULL);
-    json_text(j, "name", text_of(c->name));
-    json_text(j, "type", text_of(field_type(c)));
-    json_text(j, "description", text_of(c->meaning));
+    json_put_object(j, NULL);
+    json_put_text(j, "name", text_of(c->name));
+    json_put_text(j, "type", text_of(field_type(c)));
+    json_put_text(j, "description", text_of(c->meaning));
     if (c->kind == KIT_CELL_YES_NO) {
         add_one_word(j, "trueValues", "yes");
         add_one_word(j, "falseValues", "no");
@@ -104,11 +104,12 @@ static bool is_foreign_key(const kit_tables *tables, const kit_table_form *form,
 
 static void add_foreign_key(json_out *j, const kit_table_form *form, const kit_column *c) {
     const kit_table_form *other = kit_find_form(c->refers_to, form->of_workshop);
-    json_object(j, NULL);
-    json_text(j, "fields", text_of(c->name));
-    json_object(j, "reference");
-    json_text(j, "resource", other == form ? TEXT("") : text_of(other->name)); /* empty: the table itself */
-    json_text(j, "fields", text_of(other->columns[0].name));
+    json_put_object(j, NULL);
+    json_put_text(j, "fields", text_of(c->name));
+    json_put_object(j, "reference");
+    json_put_text(j, "resource",
+                  other == form ? TEXT("") : text_of(other->name)); /* empty: the table itself */
+    json_put_text(j, "fields", text_of(other->columns[0].name));
     json_end_object(j);
     json_end_object(j);
 }
@@ -116,9 +117,9 @@ static void add_foreign_key(json_out *j, const kit_table_form *form, const kit_c
 static void add_keys(json_out *j, const kit_tables *tables, const kit_table *t, const kit_table_form *form) {
     if (form->key[0]) {
         text rest = text_of(form->key), column;
-        json_array(j, "primaryKey");
+        json_put_array(j, "primaryKey");
         while (text_next_piece(&rest, '+', &column))
-            json_text(j, NULL, column);
+            json_put_text(j, NULL, column);
         json_end_array(j);
     }
     bool any = false;
@@ -127,7 +128,7 @@ static void add_keys(json_out *j, const kit_tables *tables, const kit_table *t, 
         if (!is_foreign_key(tables, form, c))
             continue;
         if (!any)
-            json_array(j, "foreignKeys");
+            json_put_array(j, "foreignKeys");
         any = true;
         add_foreign_key(j, form, c);
     }
@@ -137,14 +138,14 @@ static void add_keys(json_out *j, const kit_tables *tables, const kit_table *t, 
 
 static void add_resource(arena *a, json_out *j, const kit_tables *tables, const kit_table *t,
                          const kit_table_form *form) {
-    json_object(j, NULL);
-    json_text(j, "name", text_of(form->name));
-    json_text(j, "path", table_path(a, t));
-    json_text(j, "profile", TEXT("tabular-data-resource"));
-    json_text(j, "description", text_of(form->meaning));
-    json_text(j, "encoding", TEXT("utf-8"));
-    json_object(j, "schema");
-    json_array(j, "fields");
+    json_put_object(j, NULL);
+    json_put_text(j, "name", text_of(form->name));
+    json_put_text(j, "path", table_path(a, t));
+    json_put_text(j, "profile", TEXT("tabular-data-resource"));
+    json_put_text(j, "description", text_of(form->meaning));
+    json_put_text(j, "encoding", TEXT("utf-8"));
+    json_put_object(j, "schema");
+    json_put_array(j, "fields");
     for (uint32_t i = 0; i < t->n_columns; i++) {
         const kit_column *c = find_column(form, t->columns[i]);
         if (c)
@@ -180,14 +181,14 @@ void kit_package_print(arena *a, const kit_tables *tables, text name, text title
     uint32_t n;
     const kit_table_form *forms = kit_forms(&n);
     json_out j = json_to(out);
-    json_object(&j, NULL);
-    json_text(&j, "profile", TEXT("tabular-data-package"));
-    json_text(&j, "name", package_name(a, name));
+    json_put_object(&j, NULL);
+    json_put_text(&j, "profile", TEXT("tabular-data-package"));
+    json_put_text(&j, "name", package_name(a, name));
     if (title.len)
-        json_text(&j, "title", title);
+        json_put_text(&j, "title", title);
     if (old)
         kit_package_keep(a, old, out);
-    json_array(&j, "resources");
+    json_put_array(&j, "resources");
     for (uint32_t i = 0; i < n; i++) {
         const kit_table *t = find_table(tables, forms[i].name);
         if (t && forms[i].of_workshop == of_workshop)

@@ -5,29 +5,29 @@
 static void add_moment(json_out *j, const char *key, date_moment m, bool dated) {
     char shown[17];
     if (!dated) {
-        json_null(j, key);
+        json_put_null(j, key);
         return;
     }
     date_print_moment(m, shown);
-    json_text(j, key, text_of(shown));
+    json_put_text(j, key, text_of(shown));
 }
 
 static void add_minutes(json_out *j, const char *key, int32_t minutes) {
     if (minutes < 0)
-        json_null(j, key);
+        json_put_null(j, key);
     else
-        json_integer(j, key, minutes);
+        json_put_integer(j, key, minutes);
 }
 
 /* The name; the number when the name was blanked. */
 static void add_person(json_out *j, const char *key, const plan *p, kit_index person) {
     const kit_person *who = &p->workshop->crew[person];
-    json_text(j, key, who->name.len ? who->name : who->number);
+    json_put_text(j, key, who->name.len ? who->name : who->number);
 }
 
 /* Those at work and the supervisor beside them, in the order of the crew. */
 static void add_people(json_out *j, const plan *p, const plan_stretch *stretches, uint32_t n) {
-    json_array(j, "people");
+    json_put_array(j, "people");
     for (kit_index person = 0; person < p->workshop->n_crew; person++) {
         bool works = false;
         for (uint32_t k = 0; k < n; k++) {
@@ -42,16 +42,16 @@ static void add_people(json_out *j, const plan *p, const plan_stretch *stretches
 }
 
 static void add_stretches(json_out *j, const plan *p, const plan_step *s) {
-    json_array(j, "stretches");
+    json_put_array(j, "stretches");
     for (uint32_t k = 0; k < s->n_stretches; k++) {
         const plan_stretch *t = &s->stretches[k];
-        json_object(j, NULL);
-        json_integer(j, "session", p->sessions[t->session].number);
-        json_integer(j, "start_min", t->start_min);
-        json_integer(j, "end_min", t->end_min);
+        json_put_object(j, NULL);
+        json_put_integer(j, "session", p->sessions[t->session].number);
+        json_put_integer(j, "start_min", t->start_min);
+        json_put_integer(j, "end_min", t->end_min);
         add_people(j, p, t, 1);
         if (t->supervisor == KIT_NONE)
-            json_null(j, "supervisor");
+            json_put_null(j, "supervisor");
         else
             add_person(j, "supervisor", p, t->supervisor);
         json_end_object(j);
@@ -60,13 +60,13 @@ static void add_stretches(json_out *j, const plan *p, const plan_step *s) {
 }
 
 static void add_tools(json_out *j, const kit *k, kit_index step) {
-    json_array(j, "tools");
+    json_put_array(j, "tools");
     for (uint32_t x = 0; x < k->n_step_tools; x++) {
         if (k->step_tools[x].step != step)
             continue;
-        json_object(j, NULL);
-        json_text(j, "tool", k->tools[k->step_tools[x].tool].number);
-        json_integer(j, "quantity", k->step_tools[x].quantity);
+        json_put_object(j, NULL);
+        json_put_text(j, "tool", k->tools[k->step_tools[x].tool].number);
+        json_put_integer(j, "quantity", k->step_tools[x].quantity);
         json_end_object(j);
     }
     json_end_array(j);
@@ -74,31 +74,31 @@ static void add_tools(json_out *j, const kit *k, kit_index step) {
 
 static void add_step(json_out *j, const plan *p, const plan_step *s) {
     const kit_step *what = &p->kit->steps[s->step];
-    json_object(j, NULL);
-    json_text(j, "step", what->number);
-    json_text(j, "name", what->name);
+    json_put_object(j, NULL);
+    json_put_text(j, "step", what->number);
+    json_put_text(j, "name", what->name);
     if (what->sub_assembly == KIT_NONE)
-        json_null(j, "sub_assembly");
+        json_put_null(j, "sub_assembly");
     else
-        json_text(j, "sub_assembly", p->kit->sub_assemblies[what->sub_assembly].number);
-    json_integer(j, "start_min", s->start_min);
-    json_integer(j, "end_min", s->end_min);
+        json_put_text(j, "sub_assembly", p->kit->sub_assemblies[what->sub_assembly].number);
+    json_put_integer(j, "start_min", s->start_min);
+    json_put_integer(j, "end_min", s->end_min);
     add_moment(j, "start", s->start, s->start_dated);
     add_moment(j, "end", s->end, s->end_dated);
-    json_integer(j, "session", p->sessions[s->session].number);
+    json_put_integer(j, "session", p->sessions[s->session].number);
     add_people(j, p, s->stretches, s->n_stretches);
     add_stretches(j, p, s);
     if (what->zone == KIT_NONE)
-        json_null(j, "workplace");
+        json_put_null(j, "workplace");
     else
-        json_text(j, "workplace", p->kit->zones[what->zone].number);
+        json_put_text(j, "workplace", p->kit->zones[what->zone].number);
     add_tools(j, p->kit, s->step);
-    json_integer(j, "slack_min", s->slack_min);
-    json_bool(j, "decides_finish", s->decides_finish);
-    json_integer(j, "early_start_min", s->early_start_min);
-    json_integer(j, "early_end_min", s->early_end_min);
-    json_integer(j, "late_start_min", s->late_start_min);
-    json_integer(j, "late_end_min", s->late_end_min);
+    json_put_integer(j, "slack_min", s->slack_min);
+    json_put_bool(j, "decides_finish", s->decides_finish);
+    json_put_integer(j, "early_start_min", s->early_start_min);
+    json_put_integer(j, "early_end_min", s->early_end_min);
+    json_put_integer(j, "late_start_min", s->late_start_min);
+    json_put_integer(j, "late_end_min", s->late_end_min);
     add_minutes(j, "alone_start_min", s->alone_start_min);
     add_minutes(j, "alone_end_min", s->alone_end_min);
     json_end_object(j);
@@ -106,42 +106,42 @@ static void add_step(json_out *j, const plan *p, const plan_step *s) {
 
 static void add_held_up(json_out *j, const plan *p) {
     const kit *k = p->kit;
-    json_array(j, "stopped");
+    json_put_array(j, "stopped");
     for (uint32_t n = 0; n < p->n_stopped; n++) {
-        json_object(j, NULL);
-        json_text(j, "step", k->steps[p->stopped[n].step].number);
-        json_text(j, "part", k->parts[p->stopped[n].part].number);
-        json_integer(j, "missing", p->stopped[n].missing);
+        json_put_object(j, NULL);
+        json_put_text(j, "step", k->steps[p->stopped[n].step].number);
+        json_put_text(j, "part", k->parts[p->stopped[n].part].number);
+        json_put_integer(j, "missing", p->stopped[n].missing);
         json_end_object(j);
     }
     json_end_array(j);
-    json_array(j, "waiting");
+    json_put_array(j, "waiting");
     for (uint32_t n = 0; n < p->n_waiting; n++) {
-        json_object(j, NULL);
-        json_text(j, "step", k->steps[p->waiting[n].step].number);
-        json_text(j, "after", k->steps[p->waiting[n].after].number);
+        json_put_object(j, NULL);
+        json_put_text(j, "step", k->steps[p->waiting[n].step].number);
+        json_put_text(j, "after", k->steps[p->waiting[n].after].number);
         json_end_object(j);
     }
     json_end_array(j);
-    json_array(j, "impossible");
+    json_put_array(j, "impossible");
     for (uint32_t n = 0; n < p->n_impossible; n++) {
-        json_object(j, NULL);
-        json_text(j, "step", k->steps[p->impossible[n].step].number);
-        json_text(j, "reason", p->impossible[n].reason);
-        json_text(j, "remedy", p->impossible[n].remedy);
+        json_put_object(j, NULL);
+        json_put_text(j, "step", k->steps[p->impossible[n].step].number);
+        json_put_text(j, "reason", p->impossible[n].reason);
+        json_put_text(j, "remedy", p->impossible[n].remedy);
         json_end_object(j);
     }
     json_end_array(j);
 }
 
 static void add_sessions(json_out *j, const plan *p) {
-    json_array(j, "sessions");
+    json_put_array(j, "sessions");
     for (uint32_t n = 0; n < p->n_sessions; n++) {
         const plan_session *s = &p->sessions[n];
-        json_object(j, NULL);
-        json_integer(j, "session", s->number);
-        json_integer(j, "from_min", s->from_min);
-        json_integer(j, "to_min", s->to_min);
+        json_put_object(j, NULL);
+        json_put_integer(j, "session", s->number);
+        json_put_integer(j, "from_min", s->from_min);
+        json_put_integer(j, "to_min", s->to_min);
         add_moment(j, "start", s->begins, s->dated);
         add_moment(j, "end", s->ends, s->dated);
         json_end_object(j);
@@ -152,17 +152,17 @@ static void add_sessions(json_out *j, const plan *p) {
 void plan_write_json(const plan *p, buf *out) {
     json_out j = json_to(out);
     bool found = p->status == PLAN_OPTIMAL || p->status == PLAN_FEASIBLE;
-    json_object(&j, NULL);
-    json_text(&j, "status", text_of(plan_status_word(p->status)));
+    json_put_object(&j, NULL);
+    json_put_text(&j, "status", text_of(plan_status_word(p->status)));
     add_minutes(&j, "makespan_min", found ? p->makespan_min : -1);
     add_minutes(&j, "lower_bound_min", p->status == PLAN_INFEASIBLE ? -1 : p->lower_bound_min);
-    json_bool(&j, "proven", p->proven);
+    json_put_bool(&j, "proven", p->proven);
     add_moment(&j, "finish", p->finish, p->finish_dated && p->n_steps > 0);
-    json_integer(&j, "undated_sessions", p->n_undated_used);
+    json_put_integer(&j, "undated_sessions", p->n_undated_used);
     add_minutes(&j, "one_after_another_min", p->one_after_another_min);
     add_moment(&j, "one_after_another_finish", p->one_after_another_finish, p->one_after_another_dated);
     add_sessions(&j, p);
-    json_array(&j, "steps");
+    json_put_array(&j, "steps");
     for (uint32_t n = 0; n < p->n_steps; n++)
         add_step(&j, p, &p->steps[n]);
     json_end_array(&j);

@@ -2,7 +2,6 @@
 
 #include <jansson.h>
 
-/* Our own json_object and its like stand before jansson's at the linker, so its values are made by json_pack. */
 document *document_make(char kind, int64_t number, const char *t) {
     switch (kind) {
     case 'o':

@@ -1,4 +1,4 @@
-/* document.h: JSON documents as jansson holds them. Apart from json_out.h, since both have functions of one name. */
+/* document.h: JSON documents as jansson holds them, the other side in the tests of our own writer. */
 #ifndef TESTS_BASE_DOCUMENT_H
 #define TESTS_BASE_DOCUMENT_H
 

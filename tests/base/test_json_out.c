@@ -23,27 +23,27 @@ static void fill(json_out *ours, document *theirs, bool object, uint64_t *seed, 
         document *made = document_make(kind, kind == 'd' ? eighths : kind == 'b' ? number & 1 : number, hard);
         switch (kind) {
         case 's':
-            json_text(ours, key, text_of(hard));
+            json_put_text(ours, key, text_of(hard));
             break;
         case 'i':
-            json_integer(ours, key, number);
+            json_put_integer(ours, key, number);
             break;
         case 'b':
-            json_bool(ours, key, number & 1);
+            json_put_bool(ours, key, number & 1);
             break;
         case 'n':
-            json_null(ours, key);
+            json_put_null(ours, key);
             break;
         case 'd':
-            json_decimal(ours, key, eighths, 3);
+            json_put_decimal(ours, key, eighths, 3);
             break;
         case 'o':
-            json_object(ours, key);
+            json_put_object(ours, key);
             fill(ours, made, true, seed, depth + 1);
             json_end_object(ours);
             break;
         default:
-            json_array(ours, key);
+            json_put_array(ours, key);
             fill(ours, made, false, seed, depth + 1);
             json_end_array(ours);
         }
@@ -59,7 +59,7 @@ static void random_documents_are_the_same(void **state) {
         buf b = {0};
         json_out ours = json_to(&b);
         document *theirs = document_make('o', 0, "");
-        json_object(&ours, NULL);
+        json_put_object(&ours, NULL);
         fill(&ours, theirs, true, &seed, 1);
         json_end_object(&ours);
         document *read = document_read(buf_text(&b));
@@ -92,8 +92,8 @@ static void decimals_are_exact(void **state) {
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         buf b = {0};
         json_out j = json_to(&b);
-        json_array(&j, NULL);
-        json_decimal(&j, NULL, cases[i].value, cases[i].scale);
+        json_put_array(&j, NULL);
+        json_put_decimal(&j, NULL, cases[i].value, cases[i].scale);
         json_end_array(&j);
         char wanted[64];
         snprintf(wanted, sizeof wanted, "[\n  %s\n]\n", cases[i].says);
@@ -106,15 +106,15 @@ static void layout_is_the_same_for_ever(void **state) {
     (void)state;
     buf b = {0};
     json_out j = json_to(&b);
-    json_object(&j, NULL);
-    json_array(&j, "empty");
+    json_put_object(&j, NULL);
+    json_put_array(&j, "empty");
     json_end_array(&j);
-    json_object(&j, "o");
+    json_put_object(&j, "o");
     json_end_object(&j);
-    json_array(&j, "list");
-    json_integer(&j, NULL, 1);
-    json_number(&j, NULL, 0.25);
-    json_number(&j, NULL, 123456789.0);
+    json_put_array(&j, "list");
+    json_put_integer(&j, NULL, 1);
+    json_put_number(&j, NULL, 0.25);
+    json_put_number(&j, NULL, 123456789.0);
     json_end_array(&j);
     json_end_object(&j);
     assert_string_equal(
@@ -129,7 +129,7 @@ static void deep_nesting_closes(void **state) {
     buf b = {0};
     json_out j = json_to(&b);
     for (int i = 0; i < 32; i++)
-        json_array(&j, NULL);
+        json_put_array(&j, NULL);
     for (int i = 0; i < 32; i++)
         json_end_array(&j);
     document *read = document_read(buf_text(&b));
