@@ -81,7 +81,7 @@ static bool skip_lines(reader *r, int n) {
 }
 
 static bool read_job_number(reader *r, int64_t expected) {
-    int64_t job;
+    int64_t job = 0;
     if (!next_line(r))
         return fail(r, "", "the file ends too early");
     if (!next_number(r, 1, r->jobs, &job))
@@ -93,7 +93,7 @@ static bool read_precedence(reader *r) {
     if (!skip_lines(r, 1))
         return false;
     for (int64_t job = 1; job <= r->jobs; job++) {
-        int64_t modes, n, next;
+        int64_t modes = 0, n = 0, next = 0;
         if (!read_job_number(r, job) || !next_number(r, 1, 1, &modes) || !next_number(r, 0, r->jobs, &n))
             return false;
         for (int64_t k = 0; k < n; k++) {
@@ -112,7 +112,7 @@ static bool read_requests(reader *r, bool add_tasks) {
     if (!skip_lines(r, 2))
         return false;
     for (int64_t job = 1; job <= r->jobs; job++) {
-        int64_t mode, duration, amount;
+        int64_t mode = 0, duration = 0, amount = 0;
         if (!read_job_number(r, job) || !next_number(r, 1, 1, &mode) ||
             !next_number(r, 0, SCHED_TIME_MAX, &duration))
             return false;
@@ -134,7 +134,7 @@ static bool read_availability(reader *r, bool add) {
     if (!skip_lines(r, 2))
         return false;
     for (int64_t k = 0; k < r->resources; k++) {
-        int64_t capacity;
+        int64_t capacity = 0;
         if (!next_number(r, 0, SCHED_AMOUNT_MAX, &capacity))
             return false;
         if (add)
@@ -161,7 +161,7 @@ static bool read_pass(reader *r, text content, pass now) {
             if (!number_after_colon(r, RESOURCES_MAX, &r->resources))
                 return false;
         } else if (text_starts(line, TEXT("- nonrenewable")) || text_starts(line, TEXT("- doubly"))) {
-            int64_t none;
+            int64_t none = 0;
             if (!number_after_colon(r, 0, &none))
                 return false;
         } else {

@@ -39,7 +39,7 @@ bool solve_is_over(solve *s) {
     /* With objectives the makespan may have this much of the limits, so that something is left for them. */
     double share = s->problem->objectives > 0 && !s->second_stage ? 0.6 : 1;
     if ((o->cancel && atomic_load_explicit(&o->cancel->asked, memory_order_relaxed)) ||
-        (o->effort && (double)(s->effort / STEPS_PER_EFFORT) >= share * (double)o->effort) ||
+        (o->effort && (double)s->effort >= share * STEPS_PER_EFFORT * (double)o->effort) ||
         (o->schedules && s->schedules >= o->schedules) || s->mem.refused)
         s->stopped = true;
     if (o->seconds > 0 || o->progress) {

@@ -296,7 +296,8 @@ void explain_energy(prover *p, int32_t r, int32_t note, literal l) {
             excess += (int64_t)m->user[k].amount * least_inside(p, m->user[k].task, a, b);
     }
     p->steps += (uint64_t)(m->user_at[r + 1] - m->user_at[r]);
-    if (i != SCHED_NONE) { /* from every start excluded it would lie inside for x, and x is too long */
+    if (i != SCHED_NONE &&
+        amount > 0) { /* from every start excluded it would lie inside for x, and x is too long */
         int32_t x = excess >= 0 ? 0 : (int32_t)((-excess + amount - 1) / amount);
         excess += (int64_t)x * amount;
         if (x > 0 && (l.node & 1) == 0)

@@ -13,7 +13,7 @@ uint64_t prover_luby(uint64_t k) {
         size = 2 * size + 1;
         power *= 2;
     }
-    while (size - 1 != k) {
+    while (size > 1 && size - 1 != k) {
         size = (size - 1) / 2;
         power /= 2;
         k %= size;

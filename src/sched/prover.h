@@ -211,7 +211,7 @@ bool propagate_clauses(prover *p, int32_t node, int32_t old); /* clauses.c */
 bool table_open(prover *p);                                   /* prop_timetable.c */
 bool table_update(prover *p);
 bool table_filter(prover *p);
-void table_undo(prover *p, int32_t task);
+void table_undo(prover *p, int32_t i);
 bool energy_open(prover *p); /* prop_energy.c */
 void energy_touch(prover *p, int32_t task);
 bool propagate_energy(prover *p);
@@ -224,12 +224,12 @@ int32_t cost_best_start(const prover *p, int32_t row, int32_t task);
 
 /* Explanations: literals that were true before the entry and imply (node, v); read p->past, write through add_why. */
 void explain(prover *p, why_kind kind, int32_t a, int32_t b, literal l);
-void explain_general(prover *p, int32_t a, int32_t b, literal l);
-void explain_too_late(prover *p, int32_t pair, literal l);
-void explain_table(prover *p, int32_t resource, int32_t time, literal l);
-void explain_energy(prover *p, int32_t resource, int32_t note, literal l);
+void explain_general(prover *p, int32_t k, int32_t backward, literal l);
+void explain_too_late(prover *p, int32_t k, literal l);
+void explain_table(prover *p, int32_t r, int32_t t, literal l);
+void explain_energy(prover *p, int32_t r, int32_t note, literal l);
 void explain_cost(prover *p, int32_t row, int32_t term, literal l);
-void explain_stock(prover *p, int32_t reservoir, int32_t time, literal l);
+void explain_stock(prover *p, int32_t v, int32_t t, literal l);
 
 /* Debug: every literal of an explanation held before the entry. */
 void check_why(const prover *p);

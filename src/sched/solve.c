@@ -99,7 +99,7 @@ static sched_result *make_result(const solve *s) {
     r->lower_bound = s->lower_bound;
     for (int32_t k = 0; k < r->objective_count; k++) {
         fill64(r->objective)[k] = found ? s->value[k] : 0;
-        fill64(r->objective_bound)[k] = s->value_bound[k];
+        fill64(r->objective_bound)[k] = s->value_bound ? s->value_bound[k] : INT64_MIN;
     }
     for (int32_t i = 0; found && i < m->n; i++) {
         fill32(r->starts)[i] = s->best[i];
