@@ -82,8 +82,7 @@ static bool apply_to_tasks(sched_problem *p, const char *line, const numbers *x)
     return true;
 }
 
-bool case_apply_line(sched_problem *p, const char *line) {
-    numbers x = numbers_of(line);
+static bool apply(sched_problem *p, const char *line, numbers x) {
     const int32_t *v = x.v;
     if (apply_to_tasks(p, line, &x))
         return true;
@@ -110,4 +109,28 @@ bool case_apply_line(sched_problem *p, const char *line) {
     else
         return false;
     return true;
+}
+
+bool case_apply_line(sched_problem *p, const char *line) {
+    return apply(p, line, numbers_of(line));
+}
+
+bool case_apply_scaled(sched_problem *p, const char *line, int32_t factor) {
+    /* Which of a line's numbers are times, as bits from the first on. */
+    static const struct {
+        const char *word;
+        unsigned times;
+    } rows[] = {{"horizon", 1},  {"task", 1},     {"cut", 1},       {"crossing", 2}, {"release", 2},
+                {"deadline", 2}, {"fixed", 2},    {"allow", 6},     {"after", 4},    {"after_start", 4},
+                {"arrive", 2},   {"capacity", 6}, {"map", 0},       {"resource", 0}, {"apart", 0},
+                {"not_all", 0},  {"need", 0},     {"reservoir", 0}, {"draw", 0},     {"give", 0},
+                {"cost", 0},     {"objective", 0}};
+    numbers x = numbers_of(line);
+    if (is(line, "cost") || is(line, "objective"))
+        return true;
+    for (size_t k = 0; k < sizeof rows / sizeof *rows; k++)
+        for (size_t j = 0; is(line, rows[k].word) && j < x.n; j++)
+            if (is(line, "map") ? j % 3 != 2 : (rows[k].times >> j) & 1U)
+                x.v[j] *= factor;
+    return apply(p, line, x);
 }

@@ -7,4 +7,7 @@
 /* Does what one line says. False: the line is not known. */
 bool case_apply_line(sched_problem *p, const char *line);
 
+/* The same with every time multiplied by `factor`; objectives are left out. */
+bool case_apply_scaled(sched_problem *p, const char *line, int32_t factor);
+
 #endif

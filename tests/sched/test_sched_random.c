@@ -15,6 +15,7 @@
 #include "case_problem.h"
 
 static int problems, differences;
+static int32_t factor = 1; /* all times are multiplied by it */
 
 static void expect(const sched_problem *p, const char *name, const char *line) {
     sched_options o = sched_default_options();
@@ -28,13 +29,14 @@ static void expect(const sched_problem *p, const char *name, const char *line) {
         return;
     }
     bool same;
+    bool costs = factor == 1; /* objectives are left out when scaled */
     if (strcmp(line, "infeasible") == 0) {
         same = r->status == SCHED_INFEASIBLE;
     } else {
         char *at = NULL;
         long makespan = strtol(line + strlen("optimum"), &at, 10);
-        same = r->status == SCHED_OPTIMAL && r->makespan == makespan;
-        for (int32_t k = 0; same && k < r->objective_count; k++) {
+        same = r->status == SCHED_OPTIMAL && r->makespan == factor * makespan;
+        for (int32_t k = 0; costs && same && k < r->objective_count; k++) {
             long long value = strtoll(at, &at, 10);
             same = r->objective[k] == value && r->objective_bound[k] == value;
         }
@@ -66,7 +68,7 @@ static void run_file(const char *path) {
             snprintf(name, sizeof name, "%.60s", line);
         } else if (strncmp(line, "optimum", 7) == 0 || strcmp(line, "infeasible") == 0) {
             expect(p, name, line);
-        } else if (!case_apply_line(p, line)) {
+        } else if (factor == 1 ? !case_apply_line(p, line) : !case_apply_scaled(p, line, factor)) {
             fail_msg("%s: unknown line: %s", path, line);
         }
     }
@@ -83,12 +85,23 @@ static void kernel_agrees_with_the_other_solver(void **state) {
     assert_int_equal(differences, 0);
 }
 
+static void a_scaled_problem_scales(void **state) {
+    (void)state;
+    problems = differences = 0;
+    factor = 3;
+    run_file(cases);
+    factor = 1;
+    assert_true(problems >= 300);
+    assert_int_equal(differences, 0);
+}
+
 int main(int argc, char **argv) {
     if (argc == 2) {
         run_file(argv[1]);
         printf("%d problems, %d differences\n", problems, differences);
         return differences != 0;
     }
-    const struct CMUnitTest tests[] = {cmocka_unit_test(kernel_agrees_with_the_other_solver)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(kernel_agrees_with_the_other_solver),
+                                       cmocka_unit_test(a_scaled_problem_scales)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
