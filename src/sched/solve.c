@@ -75,7 +75,7 @@ static void tell_reason(const solve *s, sched_result *r) {
         snprintf(r->reason, sizeof r->reason, "%s",
                  m->infeasible ? m->reason : "the search has excluded every schedule");
     } else if (r->status != SCHED_OPTIMAL) {
-        const char *why = s->mem.refused ? "the memory limit was reached"
+        const char *why = s->mem.refused || s->keep.refused ? "the memory limit was reached"
                           : s->options.cancel && atomic_load(&s->options.cancel->asked) ? "it was cancelled"
                           : s->stopped ? "its limit was reached"
                                        : "nothing more was tried";
