@@ -1,4 +1,5 @@
 /* tell.c: an entry of the journal in words. */
+#include "base/number.h"
 #include "desk/act.h"
 
 static text told_count(arena *a, const store_entry *n) {
@@ -22,6 +23,19 @@ static text told_arrival(arena *a, const store_entry *n) {
                             TEXT_ARG(damaged));
     return arena_format(a, "%lld of %.*s arrived for %.*s row %lld%.*s", (long long)n->usable,
                         TEXT_ARG(n->part), TEXT_ARG(n->container), (long long)n->line, TEXT_ARG(damaged));
+}
+
+static text told_test(arena *a, const store_entry *n) {
+    char value[24];
+    number_print_decimal(n->milli, 3, value);
+    return arena_format(a, "%.*s test %lld: %s%s", TEXT_ARG(n->step), (long long)n->test, value,
+                        n->about.len ? ", signed" : "");
+}
+
+static text told_move(arena *a, const store_entry *n) {
+    return arena_format(a, "%lld of %.*s: %.*s to %.*s%s%.*s", (long long)n->usable, TEXT_ARG(n->part),
+                        TEXT_ARG(n->from_place), TEXT_ARG(n->to_place), n->step.len ? ", step " : "",
+                        TEXT_ARG(n->step));
 }
 
 text desk_tell_entry(const desk *d, const store_entry *n) {
@@ -49,6 +63,28 @@ text desk_tell_entry(const desk *d, const store_entry *n) {
         return arena_format(a, "entry %lld undone", (long long)n->undoes);
     case STORE_FORGET:
         return arena_format(a, "the name of %.*s was blanked", TEXT_ARG(n->about));
+    case STORE_START:
+        return arena_format(a, "%.*s started", TEXT_ARG(n->step));
+    case STORE_CHANGE:
+        return arena_format(a, "%.*s: others went on with it", TEXT_ARG(n->step));
+    case STORE_LEAVE:
+        return arena_format(a, "%.*s left unfinished", TEXT_ARG(n->step));
+    case STORE_BLOCK:
+        return arena_format(a, "%.*s blocked: %.*s", TEXT_ARG(n->step), TEXT_ARG(n->note));
+    case STORE_FINISH:
+        return arena_format(a, "%.*s done", TEXT_ARG(n->step));
+    case STORE_STRIP:
+        return arena_format(a, "%.*s taken apart: %.*s", TEXT_ARG(n->step), TEXT_ARG(n->note));
+    case STORE_TEST:
+        return told_test(a, n);
+    case STORE_MOVE:
+        return told_move(a, n);
+    case STORE_READING:
+        return arena_format(a, "%.*s row %lld, piece %lld: %lld mV", TEXT_ARG(n->container),
+                            (long long)n->line, (long long)n->piece, (long long)n->millivolts);
+    case STORE_CLOSE:
+        return arena_format(a, "closing count%s%.*s", n->note.len ? ", missing: " : ", all here",
+                            TEXT_ARG(n->note));
     case STORE_VERBS:
         break;
     }

@@ -15,6 +15,18 @@ static void take_counts(assessment *as, int64_t *counted_at) {
     }
 }
 
+/* What was drawn before the count did not lie in the bag any more, but it was there. */
+static void add_drawn(assessment *as, const int64_t *counted_at) {
+    for (uint32_t i = 0; i < as->record->n_moves; i++) {
+        const stock_move *m = &as->record->moves[i];
+        if (m->row == KIT_NONE || m->entry > counted_at[m->row])
+            continue;
+        stock_row *r = &as->out->rows[m->row];
+        r->usable += m->from == STOCK_IN_ROW ? m->quantity : 0;
+        r->usable -= m->to == STOCK_IN_ROW ? m->quantity : 0;
+    }
+}
+
 /* A count after the arrival has the arrived pieces in it. */
 static void add_arrivals(assessment *as, const int64_t *counted_at) {
     for (uint32_t i = 0; i < as->record->n_arrivals; i++) {
@@ -50,6 +62,7 @@ void assess_rows(assessment *as) {
     stock *s = as->out;
     int64_t *counted_at = arena_array(as->memory, int64_t, k->n_rows); /* entry; 0: never */
     take_counts(as, counted_at);
+    add_drawn(as, counted_at);
     add_arrivals(as, counted_at);
     s->missing_rows = arena_array(as->memory, kit_index, k->n_rows);
     s->extra_rows = arena_array(as->memory, kit_index, k->n_rows);

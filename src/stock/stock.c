@@ -10,6 +10,7 @@ const stock *stock_assess(arena *a, const kit *k, const stock_record *record) {
     s->parts = arena_array(a, stock_part, k->n_parts);
     s->containers = arena_array(a, stock_container, k->n_containers);
     assessment as = {.memory = a, .kit = k, .record = record, .out = s};
+    s->work = stock_follow_work(a, k, record);
     assess_receipts(&as);
     assess_rows(&as);
     assess_containers(&as);
@@ -26,5 +27,8 @@ bool stock_complete(const stock *s) {
 }
 
 int64_t stock_available(const stock *s, kit_index part) {
-    return s->parts[part].usable + s->parts[part].not_counted;
+    const int64_t *at = s->work->at[part];
+    int64_t there = s->parts[part].usable + s->parts[part].not_counted - at[STOCK_IN_TUB] -
+                    at[STOCK_FITTED_IN] - at[STOCK_LOST] - at[STOCK_SCRAPPED];
+    return there > 0 ? there : 0;
 }

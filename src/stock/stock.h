@@ -22,6 +22,7 @@
 #define STOCK_STOCK_H
 
 #include "kit/kit.h"
+#include "stock/work.h"
 
 /* The count of a row that stands, or what arrived for it. `entry` is the journal's number: larger is later. */
 typedef struct {
@@ -74,7 +75,7 @@ typedef struct {
     int64_t millivolts;
 } stock_voltage;
 
-typedef struct {
+struct stock_record {
     stock_count *counts; /* at most one for each row */
     uint32_t n_counts;
     stock_find *finds;
@@ -87,7 +88,18 @@ typedef struct {
     uint32_t n_arrivals;
     stock_voltage *voltages;
     uint32_t n_voltages;
-} stock_record;
+    /* The running build, each in the order of the journal (work.h). */
+    stock_event *events;
+    uint32_t n_events;
+    stock_result *results;
+    uint32_t n_results;
+    stock_move *moves;
+    uint32_t n_moves;
+    stock_reading *readings;
+    uint32_t n_readings;
+    stock_closing *closings;
+    uint32_t n_closings;
+};
 
 typedef struct {
     bool counted;
@@ -179,6 +191,8 @@ typedef struct {
     stock_low_battery *low_batteries;
     uint32_t n_low_batteries;
 
+    const stock_work *work; /* steps, tests and where the pieces are */
+
     date_day delivered;  /* of the first receipt; INT32_MAX when nothing was received */
     date_day report_by;  /* last day to report to the maker; INT32_MAX when not known or not said */
     date_day carrier_by; /* last day to report damage in transit; likewise */
@@ -193,7 +207,8 @@ bool stock_is_absent(const stock_container *c);
 /* True when every row is counted and nothing lacks, is extra, damaged or not on the list, no battery is low. */
 bool stock_complete(const stock *s);
 
-/* Usable pieces of a part that a plan may count on from the start: usable + not_counted. */
+/* Usable pieces of a part that can be drawn now: usable + not_counted, less what was moved to tubs, fitted, lost or
+ * scrapped; not below 0. */
 int64_t stock_available(const stock *s, kit_index part);
 
 /* Where `quantity` arrived pieces of `part` go: rows that lack some, in the order of the packing list, what is left to

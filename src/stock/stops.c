@@ -74,6 +74,8 @@ void assess_stops(assessment *as) {
     as->out->stops = arena_array(as->memory, stock_stop, k->n_step_parts);
     for (kit_index i = 0; i < k->n_steps; i++) {
         uint32_t first_of_step = as->out->n_stops;
+        if (as->out->work->steps[order[i]].state != STOCK_TO_DO)
+            continue; /* it has drawn its pieces */
         for (uint32_t j = first[order[i]]; j < first[order[i] + 1]; j++) {
             const kit_step_part *need = &k->step_parts[needs[j]];
             serve(as, need, &left[need->part], first_of_step);

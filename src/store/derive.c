@@ -16,6 +16,13 @@ typedef struct {
     const char *derive;
 } derivation;
 
+/* What happened to a step is kept event by event. */
+#define WORK                                                                                                 \
+    "DELETE FROM state_work WHERE entry = ?1",                                                               \
+        "INSERT INTO state_work (entry, at_s, step, verb, people, about, minutes, note)"                     \
+        " SELECT j.entry, j.at_s, j.step, j.verb, coalesce(j.people, ''), coalesce(j.about, ''), j.minutes," \
+        " j.note FROM journal j WHERE j.entry = ?1 AND " STANDS("j")
+
 static const derivation derivations[] = {
     {"receive",
      "DELETE FROM state_receipts WHERE container = (SELECT container FROM journal WHERE entry = ?1)",
@@ -59,6 +66,27 @@ static const derivation derivations[] = {
      "INSERT INTO state_arrivals (entry, part, container, line, usable, damaged)"
      " SELECT j.entry, j.part, j.container, j.line, j.usable, j.damaged FROM journal j"
      " WHERE j.entry = ?1 AND " STANDS("j")},
+    {"start", WORK},
+    {"change", WORK},
+    {"leave", WORK},
+    {"block", WORK},
+    {"finish", WORK},
+    {"strip", WORK},
+    {"test", "DELETE FROM state_results WHERE entry = ?1",
+     "INSERT INTO state_results (entry, at_s, step, test, milli, person, about)"
+     " SELECT j.entry, j.at_s, j.step, j.test, j.milli, coalesce(j.person, ''), coalesce(j.about, '')"
+     " FROM journal j WHERE j.entry = ?1 AND " STANDS("j")},
+    {"move", "DELETE FROM state_moves WHERE entry = ?1",
+     "INSERT INTO state_moves (entry, at_s, part, quantity, from_place, to_place, container, line, step)"
+     " SELECT j.entry, j.at_s, j.part, j.usable, j.from_place, j.to_place, j.container, j.line, j.step"
+     " FROM journal j WHERE j.entry = ?1 AND " STANDS("j")},
+    {"reading", "DELETE FROM state_readings WHERE entry = ?1",
+     "INSERT INTO state_readings (entry, at_s, container, line, piece, millivolts, minutes, charged)"
+     " SELECT j.entry, j.at_s, j.container, j.line, j.piece, j.millivolts, j.minutes, j.instead"
+     " FROM journal j WHERE j.entry = ?1 AND " STANDS("j")},
+    {"close", "DELETE FROM state_closings WHERE entry = ?1",
+     "INSERT INTO state_closings (entry, at_s, note)"
+     " SELECT j.entry, j.at_s, j.note FROM journal j WHERE j.entry = ?1 AND " STANDS("j")},
 };
 
 static bool run_with(store *s, const char *sql, int64_t entry, err *e) {
@@ -126,7 +154,9 @@ bool derive_entry(store *s, int64_t entry, err *e) {
 static const char drop_state[] =
     "DELETE FROM state_undone; DELETE FROM state_counts; DELETE FROM state_finds;"
     "DELETE FROM state_receipts; DELETE FROM state_promises;"
-    "DELETE FROM state_arrivals; DELETE FROM state_voltages";
+    "DELETE FROM state_arrivals; DELETE FROM state_voltages; DELETE FROM state_work;"
+    "DELETE FROM state_results; DELETE FROM state_moves; DELETE FROM state_readings;"
+    "DELETE FROM state_closings";
 
 static bool derive_all(store *s, err *e) {
     int64_t last;

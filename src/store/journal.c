@@ -9,6 +9,10 @@ static const char *const verb_words[STORE_VERBS] = {
     [STORE_BEGIN] = "begin",   [STORE_RECEIVE] = "receive", [STORE_COUNT] = "count",
     [STORE_FIND] = "find",     [STORE_VOLTAGE] = "voltage", [STORE_PROMISE] = "promise",
     [STORE_ARRIVE] = "arrive", [STORE_UNDO] = "undo",       [STORE_FORGET] = "forget",
+    [STORE_START] = "start",   [STORE_CHANGE] = "change",   [STORE_LEAVE] = "leave",
+    [STORE_BLOCK] = "block",   [STORE_FINISH] = "finish",   [STORE_STRIP] = "strip",
+    [STORE_TEST] = "test",     [STORE_MOVE] = "move",       [STORE_READING] = "reading",
+    [STORE_CLOSE] = "close",
 };
 
 const char *store_verb_word(store_verb v) {
@@ -23,7 +27,10 @@ store_entry store_entry_of(store_verb verb) {
                          .piece = -1,
                          .millivolts = -1,
                          .day = INT32_MAX,
-                         .undoes = -1};
+                         .undoes = -1,
+                         .test = -1,
+                         .milli = INT64_MIN,
+                         .minutes = -1};
 }
 
 bool store_begin(store *s, err *e) {
@@ -65,6 +72,13 @@ static void bind_entry(sqlite3_stmt *st, const store_entry *n, int64_t number, i
     sql_bind_number_or_null(st, 18, n->undoes, n->undoes > 0);
     sql_bind_text_or_null(st, 19, n->about);
     sql_bind_text(st, 20, n->note);
+    sql_bind_text_or_null(st, 21, n->step);
+    sql_bind_number_or_null(st, 22, n->test, n->test > 0);
+    sql_bind_number_or_null(st, 23, n->milli, n->milli != INT64_MIN);
+    sql_bind_number_or_null(st, 24, n->minutes, n->minutes >= 0);
+    sql_bind_text_or_null(st, 25, n->people);
+    sql_bind_text_or_null(st, 26, n->from_place);
+    sql_bind_text_or_null(st, 27, n->to_place);
 }
 
 bool store_append(store *s, const store_entry *entry, int64_t *number, err *e) {
@@ -74,8 +88,9 @@ bool store_append(store *s, const store_entry *entry, int64_t *number, err *e) {
     sqlite3_stmt *st = sql_prepare(
         s,
         "INSERT INTO journal (entry, act, at_s, person, device, verb, container, line, part, usable, damaged,"
-        " in_transit, mass_g, piece, millivolts, day, instead, undoes, about, note)"
-        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        " in_transit, mass_g, piece, millivolts, day, instead, undoes, about, note, step, test,"
+        " milli, minutes, people, from_place, to_place) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?,"
+        " ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         e);
     if (!st)
         return false;
@@ -153,7 +168,14 @@ static store_entry read_entry(arena *a, sqlite3_stmt *st) {
         .undoes = sql_number_at(st, 17, -1),
         .about = sql_text(a, st, 18),
         .note = sql_text(a, st, 19),
-        .undone = sql_number_at(st, 20, 0) != 0,
+        .step = sql_text(a, st, 20),
+        .test = sql_number_at(st, 21, -1),
+        .milli = sql_number_at(st, 22, INT64_MIN),
+        .minutes = sql_number_at(st, 23, -1),
+        .people = sql_text(a, st, 24),
+        .from_place = sql_text(a, st, 25),
+        .to_place = sql_text(a, st, 26),
+        .undone = sql_number_at(st, 27, 0) != 0,
     };
 }
 
@@ -161,8 +183,8 @@ bool store_read_journal(arena *a, store *s, int64_t from, store_entry **out, siz
     sqlite3_stmt *st = sql_prepare(
         s,
         "SELECT entry, act, at_s, person, device, verb, container, line, part, usable, damaged, in_transit,"
-        " mass_g, piece, millivolts, day, instead, undoes, about, note,"
-        " entry IN (SELECT entry FROM state_undone) FROM journal WHERE entry >= ? ORDER BY entry",
+        " mass_g, piece, millivolts, day, instead, undoes, about, note, step, test, milli, minutes, people,"
+        " from_place, to_place, entry IN (SELECT entry FROM state_undone) FROM journal WHERE entry >= ? ORDER BY entry",
         e);
     if (!st)
         return false;

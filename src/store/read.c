@@ -1,6 +1,7 @@
 /* read.c: the kit's and the workshop's tables, and what stands now, out of a build file. */
 #include <string.h>
 
+#include "store/reading.h"
 #include "store/schema.h"
 
 /* The texts of one table's rows, as the reader of a kit folder would have met them. */
@@ -79,36 +80,27 @@ bool store_read_tables(arena *a, store *s, kit_tables *kit_raw, kit_tables *work
 
 /* ---- what stands now ---- */
 
-typedef struct {
-    arena *memory;
-    store *file;
-    const kit *kit;
-    stock_record *out;
-    err *e;
-    size_t cap; /* of the list that is being read */
-} reading;
-
 /* Entries speak of the kit in the same file; one that speaks of something else was not written by this program. */
-static bool strange(reading *r, const char *what) {
+bool reading_strange(reading *r, const char *what) {
     return err_run(r->e, r->file->path, "go back to your last copy of it",
                    "the file is damaged: its journal names a %s that its kit does not have", what);
 }
 
-static bool take_row(reading *r, sqlite3_stmt *st, int at, kit_index *row) {
+bool reading_row(reading *r, sqlite3_stmt *st, int at, kit_index *row) {
     kit_index container = kit_find_container(r->kit, sql_text(r->memory, st, at));
     *row =
         container == KIT_NONE ? KIT_NONE : kit_find_row(r->kit, container, sqlite3_column_int64(st, at + 1));
-    return *row != KIT_NONE || strange(r, "row");
+    return *row != KIT_NONE || reading_strange(r, "row");
 }
 
 static bool take_container(reading *r, sqlite3_stmt *st, int at, kit_index *container) {
     *container = kit_find_container(r->kit, sql_text(r->memory, st, at));
-    return *container != KIT_NONE || strange(r, "container");
+    return *container != KIT_NONE || reading_strange(r, "container");
 }
 
-static bool take_part(reading *r, sqlite3_stmt *st, int at, kit_index *part) {
+bool reading_part(reading *r, sqlite3_stmt *st, int at, kit_index *part) {
     *part = kit_find_part(r->kit, sql_text(r->memory, st, at));
-    return *part != KIT_NONE || strange(r, "part");
+    return *part != KIT_NONE || reading_strange(r, "part");
 }
 
 static bool take_count(reading *r, sqlite3_stmt *st) {
@@ -118,7 +110,7 @@ static bool take_count(reading *r, sqlite3_stmt *st) {
                      .note = sql_text(r->memory, st, 5),
                      .times = (uint32_t)sqlite3_column_int64(st, 6),
                      .entry = sqlite3_column_int64(st, 7)};
-    if (!take_row(r, st, 0, &c.row))
+    if (!reading_row(r, st, 0, &c.row))
         return false;
     arena_room(r->memory, r->out->counts, r->out->n_counts, r->cap, stock_count);
     r->out->counts[r->out->n_counts++] = c;
@@ -131,7 +123,7 @@ static bool take_find(reading *r, sqlite3_stmt *st) {
                     .quantity = sqlite3_column_int64(st, 3),
                     .entry = sqlite3_column_int64(st, 4)};
     if (!take_container(r, st, 0, &f.container) ||
-        (sqlite3_column_type(st, 2) != SQLITE_NULL && !take_part(r, st, 2, &f.part)))
+        (sqlite3_column_type(st, 2) != SQLITE_NULL && !reading_part(r, st, 2, &f.part)))
         return false;
     arena_room(r->memory, r->out->finds, r->out->n_finds, r->cap, stock_find);
     r->out->finds[r->out->n_finds++] = f;
@@ -154,7 +146,7 @@ static bool take_promise(reading *r, sqlite3_stmt *st) {
     stock_promise p = {.day = (date_day)sqlite3_column_int64(st, 1),
                        .quantity = sqlite3_column_int64(st, 2),
                        .entry = sqlite3_column_int64(st, 3)};
-    if (!take_part(r, st, 0, &p.part))
+    if (!reading_part(r, st, 0, &p.part))
         return false;
     arena_room(r->memory, r->out->promises, r->out->n_promises, r->cap, stock_promise);
     r->out->promises[r->out->n_promises++] = p;
@@ -166,8 +158,8 @@ static bool take_arrival(reading *r, sqlite3_stmt *st) {
                        .usable = sqlite3_column_int64(st, 3),
                        .damaged = sqlite3_column_int64(st, 4),
                        .entry = sqlite3_column_int64(st, 5)};
-    if (!take_part(r, st, 0, &v.part) ||
-        (sqlite3_column_type(st, 1) != SQLITE_NULL && !take_row(r, st, 1, &v.row)))
+    if (!reading_part(r, st, 0, &v.part) ||
+        (sqlite3_column_type(st, 1) != SQLITE_NULL && !reading_row(r, st, 1, &v.row)))
         return false;
     arena_room(r->memory, r->out->arrivals, r->out->n_arrivals, r->cap, stock_arrival);
     r->out->arrivals[r->out->n_arrivals++] = v;
@@ -178,14 +170,14 @@ static bool take_voltage(reading *r, sqlite3_stmt *st) {
     stock_voltage v = {.piece = sqlite3_column_int64(st, 2),
                        .millivolts = sqlite3_column_int64(st, 3),
                        .entry = sqlite3_column_int64(st, 4)};
-    if (!take_row(r, st, 0, &v.row))
+    if (!reading_row(r, st, 0, &v.row))
         return false;
     arena_room(r->memory, r->out->voltages, r->out->n_voltages, r->cap, stock_voltage);
     r->out->voltages[r->out->n_voltages++] = v;
     return true;
 }
 
-static bool read_list(reading *r, const char *sql, bool (*take)(reading *, sqlite3_stmt *)) {
+bool reading_list(reading *r, const char *sql, bool (*take)(reading *, sqlite3_stmt *)) {
     sqlite3_stmt *st = sql_prepare(r->file, sql, r->e);
     if (!st)
         return false;
@@ -201,20 +193,22 @@ static bool read_list(reading *r, const char *sql, bool (*take)(reading *, sqlit
 bool store_read_record(arena *a, store *s, const kit *k, stock_record *out, err *e) {
     *out = (stock_record){0};
     reading r = {.memory = a, .file = s, .kit = k, .out = out, .e = e};
-    return read_list(&r,
-                     "SELECT container, line, usable, damaged, in_transit, note, times, entry"
-                     " FROM state_counts ORDER BY entry",
-                     take_count) &&
-           read_list(&r, "SELECT container, what, part, quantity, entry FROM state_finds ORDER BY entry",
-                     take_find) &&
-           read_list(&r, "SELECT container, mass_g, damage, at_s, entry FROM state_receipts ORDER BY entry",
-                     take_receipt) &&
-           read_list(&r, "SELECT part, day, quantity, entry FROM state_promises ORDER BY entry",
-                     take_promise) &&
-           read_list(
+    return reading_list(&r,
+                        "SELECT container, line, usable, damaged, in_transit, note, times, entry"
+                        " FROM state_counts ORDER BY entry",
+                        take_count) &&
+           reading_list(&r, "SELECT container, what, part, quantity, entry FROM state_finds ORDER BY entry",
+                        take_find) &&
+           reading_list(&r,
+                        "SELECT container, mass_g, damage, at_s, entry FROM state_receipts ORDER BY entry",
+                        take_receipt) &&
+           reading_list(&r, "SELECT part, day, quantity, entry FROM state_promises ORDER BY entry",
+                        take_promise) &&
+           reading_list(
                &r, "SELECT part, container, line, usable, damaged, entry FROM state_arrivals ORDER BY entry",
                take_arrival) &&
-           read_list(&r,
-                     "SELECT container, line, piece, millivolts, entry FROM state_voltages ORDER BY entry",
-                     take_voltage);
+           reading_list(&r,
+                        "SELECT container, line, piece, millivolts, entry FROM state_voltages ORDER BY entry",
+                        take_voltage) &&
+           reading_work(&r);
 }

@@ -100,6 +100,110 @@ static const char state_sql[] = "CREATE TABLE state_undone ("
                                 " PRIMARY KEY (container, line, piece)"
                                 ") STRICT;";
 
+/* Version 2: the running build. The journal is made anew, since SQLite cannot widen a CHECK; the rows stay as they are. The
+ * views, which name the journal, are made again after the steps. */
+static const char set_aside_sql[] =
+    "DROP VIEW IF EXISTS journal_told; DROP VIEW IF EXISTS row_stock; DROP VIEW IF EXISTS part_stock;"
+    "DROP VIEW IF EXISTS container_check; DROP VIEW IF EXISTS not_on_the_list; DROP VIEW IF EXISTS promised;"
+    "DROP TRIGGER journal_no_update; DROP TRIGGER journal_no_delete; DROP TRIGGER journal_in_order;"
+    "DROP INDEX journal_by_place; DROP INDEX journal_by_part;"
+    "ALTER TABLE journal RENAME TO journal_of_version_1;";
+
+static const char journal_2_sql[] =
+    "CREATE TABLE journal ("
+    " entry INTEGER PRIMARY KEY CHECK (entry >= 1),"
+    " act INTEGER NOT NULL CHECK (act BETWEEN 1 AND entry),"
+    " at_s INTEGER NOT NULL,"
+    " person TEXT REFERENCES people (person),"
+    " device TEXT NOT NULL,"
+    " verb TEXT NOT NULL CHECK (verb IN ('begin', 'receive', 'count', 'find', 'voltage', 'promise', 'arrive',"
+    "  'undo', 'forget', 'start', 'change', 'leave', 'block', 'finish', 'strip', 'test', 'move', 'reading',"
+    "  'close')),"
+    " container TEXT,"
+    " line INTEGER,"
+    " part TEXT,"
+    " usable INTEGER CHECK (usable >= 0),"
+    " damaged INTEGER CHECK (damaged >= 0),"
+    " in_transit INTEGER NOT NULL DEFAULT 0 CHECK (in_transit IN (0, 1)),"
+    " mass_g INTEGER CHECK (mass_g >= 0),"
+    " piece INTEGER CHECK (piece >= 1),"
+    " millivolts INTEGER CHECK (millivolts >= 0),"
+    " day INTEGER,"
+    " instead INTEGER NOT NULL DEFAULT 0 CHECK (instead IN (0, 1)),"
+    " undoes INTEGER REFERENCES journal (entry),"
+    " about TEXT REFERENCES people (person),"
+    " note TEXT NOT NULL DEFAULT '',"
+    " step TEXT,"
+    " test INTEGER CHECK (test >= 1),"
+    " milli INTEGER,"
+    " minutes INTEGER CHECK (minutes >= 0),"
+    " people TEXT,"
+    " from_place TEXT CHECK (from_place IN ('row', 'compartment', 'tub', 'fitted', 'lost', 'scrapped')),"
+    " to_place TEXT CHECK (to_place IN ('row', 'compartment', 'tub', 'fitted', 'lost', 'scrapped'))"
+    ") STRICT;"
+    "INSERT INTO journal (entry, act, at_s, person, device, verb, container, line, part, usable, damaged,"
+    " in_transit, mass_g, piece, millivolts, day, instead, undoes, about, note) SELECT entry, act, at_s, person,"
+    " device, verb, container, line, part, usable, damaged, in_transit, mass_g, piece, millivolts, day, instead,"
+    " undoes, about, note FROM journal_of_version_1 ORDER BY entry;"
+    "DROP TABLE journal_of_version_1;"
+    "CREATE INDEX journal_by_place ON journal (container, line);"
+    "CREATE INDEX journal_by_part ON journal (part);"
+    "CREATE TRIGGER journal_no_update BEFORE UPDATE ON journal BEGIN"
+    " SELECT RAISE(ABORT, 'the journal is only added to'); END;"
+    "CREATE TRIGGER journal_no_delete BEFORE DELETE ON journal BEGIN"
+    " SELECT RAISE(ABORT, 'the journal is only added to'); END;"
+    "CREATE TRIGGER journal_in_order BEFORE INSERT ON journal"
+    " WHEN NEW.entry <> (SELECT coalesce(max(entry), 0) + 1 FROM journal) BEGIN"
+    " SELECT RAISE(ABORT, 'the journal is only added to at its end'); END;";
+
+/* What happened to steps, tests, pieces and batteries: the entries that still stand, in the words of the journal. What
+ * follows from them is the stock room's to say. */
+static const char state_2_sql[] = "CREATE TABLE state_work ("
+                                  " entry INTEGER PRIMARY KEY,"
+                                  " at_s INTEGER NOT NULL,"
+                                  " step TEXT NOT NULL,"
+                                  " verb TEXT NOT NULL,"
+                                  " people TEXT NOT NULL,"
+                                  " about TEXT NOT NULL,"
+                                  " minutes INTEGER,"
+                                  " note TEXT NOT NULL"
+                                  ") STRICT;"
+                                  "CREATE TABLE state_results ("
+                                  " entry INTEGER PRIMARY KEY,"
+                                  " at_s INTEGER NOT NULL,"
+                                  " step TEXT NOT NULL,"
+                                  " test INTEGER NOT NULL,"
+                                  " milli INTEGER NOT NULL,"
+                                  " person TEXT NOT NULL,"
+                                  " about TEXT NOT NULL"
+                                  ") STRICT;"
+                                  "CREATE TABLE state_moves ("
+                                  " entry INTEGER PRIMARY KEY,"
+                                  " at_s INTEGER NOT NULL,"
+                                  " part TEXT NOT NULL,"
+                                  " quantity INTEGER NOT NULL,"
+                                  " from_place TEXT NOT NULL,"
+                                  " to_place TEXT NOT NULL,"
+                                  " container TEXT,"
+                                  " line INTEGER,"
+                                  " step TEXT"
+                                  ") STRICT;"
+                                  "CREATE TABLE state_readings ("
+                                  " entry INTEGER PRIMARY KEY,"
+                                  " at_s INTEGER NOT NULL,"
+                                  " container TEXT NOT NULL,"
+                                  " line INTEGER NOT NULL,"
+                                  " piece INTEGER NOT NULL,"
+                                  " millivolts INTEGER NOT NULL,"
+                                  " minutes INTEGER,"
+                                  " charged INTEGER NOT NULL"
+                                  ") STRICT;"
+                                  "CREATE TABLE state_closings ("
+                                  " entry INTEGER PRIMARY KEY,"
+                                  " at_s INTEGER NOT NULL,"
+                                  " note TEXT NOT NULL"
+                                  ") STRICT;";
+
 text schema_table_name(arena *a, const kit_table_form *form) {
     return arena_format(a, "%s_%s", form->of_workshop ? "workshop" : "kit", form->name);
 }
@@ -127,8 +231,12 @@ static bool create_first_version(store *s, err *e) {
     return sql_run(s, journal_sql, e) && sql_run(s, state_sql, e);
 }
 
+static bool add_running_build(store *s, err *e) {
+    return sql_run(s, set_aside_sql, e) && sql_run(s, journal_2_sql, e) && sql_run(s, state_2_sql, e);
+}
+
 /* A new version is a new line here; a step that once shipped is never changed. */
-static const migration migrations[] = {create_first_version};
+static const migration migrations[] = {create_first_version, add_running_build};
 _Static_assert(sizeof migrations / sizeof migrations[0] == STORE_VERSION, "one step for each version");
 
 const migration *store_migrations(uint32_t *n) {

@@ -33,6 +33,17 @@ typedef enum {
     STORE_ARRIVE, /* part, usable, damaged, container, line where they were put (empty, 0: nowhere) */
     STORE_UNDO,   /* undoes = entry */
     STORE_FORGET, /* person of whom the name was blanked: `about` */
+    /* The running build. `people`: who works on the step; `about`: the supervisor who confirmed, or who signed. */
+    STORE_START,  /* step, people, about: begun, or gone on with */
+    STORE_CHANGE, /* step, people: others go on with it */
+    STORE_LEAVE,  /* step: left unfinished */
+    STORE_BLOCK,  /* step, note = reason */
+    STORE_FINISH, /* step, minutes when they were said */
+    STORE_STRIP,  /* step, note = reason: what it fitted comes off again */
+    STORE_TEST,   /* step, test, milli, about; person = who measured */
+    STORE_MOVE, /* part, usable = how many, from_place, to_place, container and line of a row, step of a tub or fitted */
+    STORE_READING, /* container, line, piece, millivolts, minutes of rest, instead = was charged to full then */
+    STORE_CLOSE,   /* a closing count was done; note = what is missing, empty when nothing is */
     STORE_VERBS
 } store_verb;
 
@@ -57,6 +68,12 @@ typedef struct {
     int64_t undoes;
     text about;
     text note;
+    text step;
+    int64_t test;  /* of its step, from 1; -1 when not used */
+    int64_t milli; /* the measured value in thousandths; INT64_MIN when not used; 1000 is yes */
+    int64_t minutes;
+    text people; /* numbers with ';' between */
+    text from_place, to_place;
     bool undone; /* filled by store_read_journal */
 } store_entry;
 

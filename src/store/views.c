@@ -15,17 +15,19 @@ const store_view store_views[] = {
      "SELECT j.entry, j.act, " AT("j.at_s") " AS at, " WHO(
          "j.person") " AS who, j.device, j.verb,"
                      " j.container, j.line, j.part, j.usable, j.damaged, j.in_transit, j.mass_g, j.piece, j.millivolts,"
-                     " " DAY("j.day") " AS day, j.instead, j.undoes, j.about, j.note, u.by_entry AS undone_by"
-                                      " FROM journal j LEFT JOIN state_undone u ON u.entry = j.entry"},
+                     " " DAY(
+                         "j.day") " AS day, j.instead, j.undoes, j.about, j.note, j.step, j.test,"
+                                  " j.milli, j.minutes, j.people, j.from_place, j.to_place, u.by_entry AS undone_by"
+                                  " FROM journal j LEFT JOIN state_undone u ON u.entry = j.entry"},
     {"row_stock",
      "SELECT r.container, CAST(r.line AS INTEGER) AS line, r.part, p.name,"
      " CAST(r.quantity AS INTEGER) AS expected, CASE r.unit WHEN '' THEN 'piece' ELSE r.unit END AS unit,"
      " c.entry IS NOT NULL AS counted,"
-     " coalesce(c.usable, 0) + coalesce(a.usable, 0) AS usable,"
+     " coalesce(c.usable, 0) + coalesce(d.drawn, 0) + coalesce(a.usable, 0) AS usable,"
      " coalesce(c.damaged, 0) + coalesce(a.damaged, 0) AS damaged,"
      " CASE WHEN c.entry IS NULL THEN 0 ELSE max(0, CAST(r.quantity AS INTEGER) - c.usable - c.damaged"
-     "  - coalesce(a.usable, 0) - coalesce(a.damaged, 0)) END AS missing,"
-     " CASE WHEN c.entry IS NULL THEN 0 ELSE max(0, c.usable + coalesce(a.usable, 0)"
+     "  - coalesce(d.drawn, 0) - coalesce(a.usable, 0) - coalesce(a.damaged, 0)) END AS missing,"
+     " CASE WHEN c.entry IS NULL THEN 0 ELSE max(0, c.usable + coalesce(d.drawn, 0) + coalesce(a.usable, 0)"
      "  - CAST(r.quantity AS INTEGER)) END AS extra,"
      " coalesce(c.times, 0) AS times_counted, c.note,"
      " " WHO("j.person") " AS who, " AT(
@@ -37,6 +39,11 @@ const store_view store_views[] = {
                    "  FROM state_arrivals s LEFT JOIN state_counts k ON k.container = s.container AND k.line = s.line"
                    "  WHERE s.entry > coalesce(k.entry, 0) GROUP BY s.container, s.line) a"
                    "  ON a.container = r.container AND a.line = CAST(r.line AS INTEGER)"
+                   " LEFT JOIN (SELECT m.container, m.line,"
+                   "  sum(CASE m.from_place WHEN 'row' THEN m.quantity ELSE -m.quantity END) AS drawn"
+                   "  FROM state_moves m JOIN state_counts k ON k.container = m.container AND k.line = m.line"
+                   "  WHERE m.entry < k.entry GROUP BY m.container, m.line) d"
+                   "  ON d.container = r.container AND d.line = CAST(r.line AS INTEGER)"
                    " ORDER BY r.sheet_row"},
     {"part_stock",
      "SELECT p.part, p.name, coalesce(sum(r.expected), 0) AS expected, coalesce(sum(r.usable), 0)"

@@ -43,9 +43,26 @@ static void wrong(model *m, const char *what) {
     fail_msg("seed %llu, after entry %zu: %s", (unsigned long long)m->seed, m->n, what);
 }
 
+/* Of the running build: pieces move out of a row and back. */
+static void random_work(model *m, store_entry *n) {
+    if (n->verb != STORE_MOVE && n->verb != STORE_READING)
+        n->container = n->part = TEXT(""), n->line = 0, n->usable = n->damaged = -1;
+    if (n->verb == STORE_START || n->verb == STORE_FINISH || n->verb == STORE_STRIP)
+        n->step = m->kit->steps[below(m, m->kit->n_steps)].number, n->people = TEXT("P1;P3");
+    if (n->verb == STORE_MOVE) {
+        bool out = below(m, 3) > 0;
+        n->from_place = out ? TEXT("row") : TEXT("compartment");
+        n->to_place = out ? TEXT("compartment") : TEXT("row");
+    }
+    if (n->verb == STORE_READING)
+        n->piece = 1, n->millivolts = 12000 + below(m, 900), n->part = TEXT("");
+}
+
 static store_entry random_entry(model *m) {
     static const store_verb verbs[] = {STORE_COUNT,   STORE_COUNT,  STORE_COUNT,   STORE_FIND, STORE_VOLTAGE,
-                                       STORE_PROMISE, STORE_ARRIVE, STORE_RECEIVE, STORE_UNDO, STORE_UNDO};
+                                       STORE_PROMISE, STORE_ARRIVE, STORE_RECEIVE, STORE_UNDO, STORE_UNDO,
+                                       STORE_START,   STORE_FINISH, STORE_STRIP,   STORE_MOVE, STORE_MOVE,
+                                       STORE_READING, STORE_CLOSE};
     static const char *const finds[] = {"M5x16", "m5X16", "red cap"};
     store_entry n = store_entry_of(verbs[below(m, sizeof verbs / sizeof verbs[0])]);
     const kit_row *row = &m->kit->rows[below(m, m->kit->n_rows)];
@@ -66,6 +83,8 @@ static store_entry random_entry(model *m) {
         n.day = (date_day)below(m, 3), n.instead = below(m, 4) == 0, n.container = TEXT(""), n.line = 0;
     if (n.verb == STORE_RECEIVE)
         n.mass_g = below(m, 5000), n.line = 0, n.part = TEXT("");
+    if (n.verb >= STORE_START)
+        random_work(m, &n);
     return n;
 }
 
@@ -227,6 +246,41 @@ static void check_others(model *m, const stock_record *record) {
         wrong(m, "the arrivals differ");
 }
 
+static uint32_t standing(model *m, store_verb verb) {
+    uint32_t n = 0;
+    for (size_t i = 0; i < m->n; i++)
+        n += m->log[i].verb == verb && !m->undone[i];
+    return n;
+}
+
+/* The last standing event of each step says how it stands; moves sum up to where the pieces are. */
+static void check_work(model *m, const stock_record *record) {
+    if (record->n_events != standing(m, STORE_START) + standing(m, STORE_FINISH) + standing(m, STORE_STRIP) ||
+        record->n_moves != standing(m, STORE_MOVE) || record->n_readings != standing(m, STORE_READING) ||
+        record->n_closings != standing(m, STORE_CLOSE))
+        wrong(m, "the number of events differs");
+    const stock_work *w = stock_follow_work(m->memory, m->kit, record);
+    for (kit_index step = 0; step < m->kit->n_steps; step++) {
+        stock_step_state wanted = STOCK_TO_DO;
+        for (size_t i = 0; i < m->n; i++)
+            if (!m->undone[i] && text_equal(m->log[i].step, m->kit->steps[step].number))
+                wanted = m->log[i].verb == STORE_START    ? STOCK_RUNNING
+                         : m->log[i].verb == STORE_FINISH ? STOCK_DONE
+                                                          : STOCK_TO_DO;
+        if (w->steps[step].state != wanted)
+            wrong(m, "a step stands otherwise");
+    }
+    for (kit_index part = 0; part < m->kit->n_parts; part++) {
+        int64_t moved = 0;
+        for (size_t i = 0; i < m->n; i++)
+            if (m->log[i].verb == STORE_MOVE && !m->undone[i] &&
+                text_equal(m->log[i].part, m->kit->parts[part].number))
+                moved += text_is(m->log[i].from_place, "row") ? m->log[i].usable : -m->log[i].usable;
+        if (w->at[part][STOCK_IN_COMPARTMENT] != moved || w->at[part][STOCK_IN_ROW] != -moved)
+            wrong(m, "pieces are somewhere else");
+    }
+}
+
 static void check(model *m) {
     arena *a = arena_open();
     stock_record record;
@@ -236,6 +290,7 @@ static void check(model *m) {
     check_counts(m, &record);
     check_promises(m, &record);
     check_others(m, &record);
+    check_work(m, &record);
     arena_close(a);
 }
 
@@ -243,7 +298,8 @@ static void check(model *m) {
 static text dump_state(model *m) {
     static const char *const tables[] = {"state_undone",   "state_counts",   "state_finds",
                                          "state_receipts", "state_promises", "state_arrivals",
-                                         "state_voltages"};
+                                         "state_voltages", "state_work",     "state_results",
+                                         "state_moves",    "state_readings", "state_closings"};
     sqlite3 *db;
     buf out = {0};
     assert_int_equal(sqlite3_open_v2(m->path, &db, SQLITE_OPEN_READONLY, NULL), SQLITE_OK);
@@ -265,9 +321,12 @@ static text dump_state(model *m) {
 
 static void check_rebuilt(model *m) {
     text before = dump_state(m);
-    assert_int_equal(fixture_try(m->path, "DELETE FROM state_counts; DELETE FROM state_promises;"
-                                          "UPDATE state_arrivals SET usable = 77; DELETE FROM state_undone"),
-                     SQLITE_OK);
+    assert_int_equal(
+        fixture_try(m->path,
+                    "DELETE FROM state_counts; DELETE FROM state_promises;"
+                    "UPDATE state_arrivals SET usable = 77;"
+                    "UPDATE state_moves SET quantity = 5; DELETE FROM state_work; DELETE FROM state_undone"),
+        SQLITE_OK);
     err e;
     if (!store_rebuild(m->s, &e))
         wrong(m, e.cause);
