@@ -53,4 +53,6 @@ def main(folder, n_rows=5000, n_steps=500):
 
 
 if __name__ == "__main__":
+    if not 2 <= len(sys.argv) <= 4 or sys.argv[1].startswith("-"):
+        sys.exit(__doc__)
     main(sys.argv[1], *map(int, sys.argv[2:4]))

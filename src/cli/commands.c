@@ -9,9 +9,10 @@ static const cli_command commands[] = {
         .most = 1,
         .group = "Kits",
         .summary = "every fault of a kit folder, or its size when all is right",
-        .details = "Reads the kit folder (docs/kit-format.md) and with --workshop also the workshop's\n"
-                   "folder (docs/workshop-format.md). Each fault is told with file, row, column, what is\n"
-                   "wrong and what would be right, all in one run. Exit code 0: no fault, 2: faults.",
+        .details = "Reads the kit folder (docs/kit-format.md) and with --workshop also the\n"
+                   "workshop's folder (docs/workshop-format.md). Each fault is told with file, row,\n"
+                   "column, what is wrong and what would be right, all in one run. Exit code 0: no\n"
+                   "fault, 2: faults.",
         .run = cmd_check,
         .options = {{"workshop", 'w', "FOLDER", "check the workshop that builds it, too"},
                     {"package", 0, NULL, "write datapackage.json anew from the tables first"}},
@@ -116,8 +117,8 @@ static const cli_command commands[] = {
         .most = 1,
         .group = "Stock",
         .summary = "where the stock check stands, box by box",
-        .details = "For each box and bag (with what is nested in it): rows counted, rows that are not\n"
-                   "as on the list, and its state.",
+        .details = "For each box and bag (with what is nested in it): rows counted, rows that are\n"
+                   "not as on the list, and its state.",
         .run = cmd_stock,
     },
     {
@@ -140,9 +141,9 @@ static const cli_command commands[] = {
         .most = 1,
         .group = "Stock",
         .summary = "the report to the maker and to the carrier",
-        .details = "Prints the report. With -o it is written as report.txt, report.csv and report.pdf\n"
-                   "into a folder. Damage in transit stands apart, for the carrier, with the last day\n"
-                   "to claim it.",
+        .details = "Prints the report. With -o it is written as report.txt, report.csv and\n"
+                   "report.pdf into a folder. Damage in transit stands apart, for the carrier, with\n"
+                   "the last day to claim it.",
         .run = cmd_report,
         .options = {{"output", 'o', "FOLDER", "write text, CSV and PDF into this folder"},
                     {"paper", 0, "SIZE", "a4 or letter, for the PDF"}},
@@ -154,8 +155,8 @@ static const cli_command commands[] = {
         .most = 4,
         .group = "Stock",
         .summary = "note what the maker will send, and when",
-        .details = "PART is a part number or maker's number, DAY is written 2027-03-14. A promise for\n"
-                   "the same part and day replaces the earlier one; 0 withdraws it.",
+        .details = "PART is a part number or maker's number, DAY is written 2027-03-14. A promise\n"
+                   "for the same part and day replaces the earlier one; 0 withdraws it.",
         .run = cmd_promise,
         .options = {{"instead", 0, NULL, "takes the place of all open promises of this part"},
                     {"by", 'b', "NAME", "who noted it"}},
@@ -180,9 +181,9 @@ static const cli_command commands[] = {
         .most = 2,
         .group = "Build file",
         .summary = "take back the last act, or one entry",
-        .details = "Without ENTRY all that the last command which still stands wrote; given again it\n"
-                   "goes back further. With ENTRY one entry of the journal; undoing an undo makes the\n"
-                   "entry stand again. Nothing is removed: the undo is an entry, too.",
+        .details = "Without ENTRY all that the last command which still stands wrote; given again\n"
+                   "it goes back further. With ENTRY one entry of the journal; undoing an undo\n"
+                   "makes the entry stand again. Nothing is removed: the undo is an entry, too.",
         .run = cmd_undo,
         .options = {{"by", 'b', "NAME", "who undid it"}},
     },
@@ -193,8 +194,9 @@ static const cli_command commands[] = {
         .most = 2,
         .group = "Build file",
         .summary = "blank a person's name for good",
-        .details = "The journal knows people by number; this blanks the name and rewrites the file so\n"
-                   "that no byte of it is left there. What somebody typed as a note is not searched.",
+        .details = "The journal knows people by number; this blanks the name and rewrites the file\n"
+                   "so that no byte of it is left there. What somebody typed as a note is not\n"
+                   "searched.",
         .run = cmd_forget,
     },
     {
@@ -214,13 +216,14 @@ static const cli_command commands[] = {
         .most = 1,
         .group = "Plan",
         .summary = "who does what at which session, and when it is finished",
-        .details = "From the kit's steps, the crew, the sessions and the stock: one step after another\n"
-                   "and sub-assemblies in parallel side by side, the finish, what decides it, steps\n"
-                   "that missing pieces stop, and for each session who does what (docs/planning.md).\n"
-                   "Rows nobody counted yet are taken as packed; promised parts arrive on their day.\n"
-                   "When the dated sessions do not suffice it goes on over undated ones. Without\n"
-                   "--seconds the answer is the same on every machine. Ctrl-C takes the best so far.\n"
-                   "Exit code 1: not all of it can be planned, or not in time.",
+        .details = "From the kit's steps, the crew, the sessions and the stock: one step after\n"
+                   "another and sub-assemblies in parallel side by side, the finish, what decides\n"
+                   "it, steps that missing pieces stop, and for each session who does what\n"
+                   "(docs/planning.md). Rows nobody counted yet are taken as packed; promised parts\n"
+                   "arrive on their day. When the dated sessions do not suffice it goes on over\n"
+                   "undated ones. Without --seconds the answer is the same on every machine. Ctrl-C\n"
+                   "takes the best so far. Exit code 1: not all of it can be planned, or not in\n"
+                   "time.",
         .run = cmd_plan,
         .options = {{"from", 'f', "MOMENT", "plan from this day or moment on"},
                     {"seconds", 's', "S", "look at most so long for a better plan"}},
@@ -253,8 +256,8 @@ static const cli_command commands[] = {
         .most = -1,
         .group = "Trade",
         .summary = "what a fastener's name means, its sizes, tool and mass",
-        .details = "DESIGNATION as the standards write it (ISO 4762 M8x25-8.8, DIN 985 M8, ISO 7089-8)\n"
-                   "or loosely (M5x16mm-socket-head); what was assumed is told.",
+        .details = "DESIGNATION as the standards write it (ISO 4762 M8x25-8.8, DIN 985 M8, ISO\n"
+                   "7089-8) or loosely (M5x16mm-socket-head); what was assumed is told.",
         .run = cmd_fastener,
         .options = {{"against", 'a', "OTHER", "would a beginner mix it up with this one?"},
                     {"list", 'l', NULL, "the standards that are known"}},
@@ -266,8 +269,8 @@ static const cli_command commands[] = {
         .most = 1,
         .group = "Trade",
         .summary = "the tools a kit's fasteners need, against its tool table",
-        .details = "From the fasteners of each step: which spanner, key or driver, in which size, and\n"
-                   "how many at once. Exit code 1: some are missing or too few.",
+        .details = "From the fasteners of each step: which spanner, key or driver, in which size,\n"
+                   "and how many at once. Exit code 1: some are missing or too few.",
         .run = cmd_tools,
         .options = {{"groups", 'g', "N", "how many groups work at once (1)"}},
     },
@@ -279,16 +282,16 @@ static const cli_command commands[] = {
         .group = "Trade",
         .summary = "which part of the kit is this piece?",
         .details = "Say what is seen or measured; the parts are ranked and the next look that tells\n"
-                   "most is named. Words: --kind screw, set screw, rod, nut, washer, pin, ring, insert;\n"
-                   "--head hexagon, hexagon flange, cap, low cap, button, countersunk, raised\n"
-                   "countersunk, pan, cheese, carriage, eye; --drive none, hexagon, hex socket, six\n"
-                   "lobes, cross, slot, square, hand. Exit code 1: nothing fits.",
+                   "most is named. Words: --kind screw, set screw, rod, nut, washer, pin, ring,\n"
+                   "insert; --head hexagon, hexagon flange, cap, low cap, button, countersunk,\n"
+                   "raised countersunk, pan, cheese, carriage, eye; --drive none, hexagon,\n"
+                   "hex socket, six lobes, cross, slot, square, hand. Exit code 1: nothing fits.",
         .run = cmd_identify,
         .options = {{"text", 't', "TEXT", "find by part of a number, maker's number or name"},
                     {"kind", 'k', "WORD", "what kind of piece"},
                     {"head", 0, "WORD", "its head"},
                     {"drive", 0, "WORD", "what turns it"},
-                    {"thread", 0, "MM", "outside diameter of the thread; hole of a nut or washer"},
+                    {"thread", 0, "MM", "outside diameter of thread; hole of a nut or washer"},
                     {"length", 0, "MM", "under the head; a countersunk screw over all"},
                     {"width", 0, "MM", "across flats, or diameter of head or washer"},
                     {"pitch", 0, "MM", "of the thread"},
@@ -303,9 +306,10 @@ static const cli_command commands[] = {
         .most = 2,
         .group = "Trade",
         .summary = "count by weight; what explains a bag's wrong weight",
-        .details = "Without a kit: pieces from --gross, --tare and a reference sample, with the chance\n"
-                   "that the number is right. With KIT and BAG: which missing or extra pieces would\n"
-                   "explain the weight. Masses in grams. Exit code 1: not sure, or not as listed.",
+        .details = "Without a kit: pieces from --gross, --tare and a reference sample, with the\n"
+                   "chance that the number is right. With KIT and BAG: which missing or extra\n"
+                   "pieces would explain the weight. Masses in grams. Exit code 1: not sure, or not\n"
+                   "as listed.",
         .run = cmd_weigh,
         .options = {{"gross", 'g', "G", "full bag"},
                     {"tare", 't', "G", "empty bag (0)"},
@@ -345,8 +349,8 @@ static const cli_command commands[] = {
         .group = "Trade",
         .summary = "how hard, when the kit's maker does not say",
         .details = "One figure, for the lowest friction of the condition, with the spread of clamp\n"
-                   "force. Refuses what must not be computed: battery terminals, plastics, light-alloy\n"
-                   "threads, inserts, castle nuts, cable clamps, bearing preload.",
+                   "force. Refuses what must not be computed: battery terminals, plastics, light-\n"
+                   "alloy threads, inserts, castle nuts, cable clamps, bearing preload.",
         .run = cmd_tighten,
         .options = {{"kit", 'k', "KIT", "ask this kit's maker first; a part number will do"},
                     {"condition", 'c', "WORD", "dry (unless said otherwise), oiled or locked"},
@@ -356,6 +360,7 @@ static const cli_command commands[] = {
     },
     {
         .name = "wire",
+        .arguments = "",
         .group = "Trade",
         .summary = "cable and fuse for a load on 12 or 24 V",
         .details = "The smallest cable that keeps the drop and carries the fuse, the fuse at the\n"
@@ -375,7 +380,7 @@ static const cli_command commands[] = {
         .group = "Trade",
         .summary = "lead-acid: run time, rest, storing, charger, test, mass",
         .details = "run      how long a load runs (--load, --use, --temperature)\n"
-                   "rest     state of charge of one battery from its rested voltage (--voltage, --rested)\n"
+                   "rest     state of charge of one battery by rested voltage (--voltage, --rested)\n"
                    "store    dates to top it up in storage (--from, --to, --charge, --temperature)\n"
                    "charger  does it suit, and how long (--amperes, --charge-volts, --float-volts)\n"
                    "test     capacity test (--reached, --promised, --temperature)\n"
@@ -409,14 +414,14 @@ static const cli_command commands[] = {
         .most = 1,
         .group = "Trade",
         .summary = "how many adults for a mass; boxes and units of a kit",
-        .details = "For healthy adults; no figure is given for minors. With --reach the revised NIOSH\n"
-                   "equation, otherwise guideline masses by height. With KIT: its boxes as shipped and\n"
-                   "its sub-assemblies when complete. Exit code 1: too heavy.",
+        .details = "For healthy adults; no figure is given for minors. With --reach the revised\n"
+                   "NIOSH equation, otherwise guideline masses by height. With KIT: its boxes as\n"
+                   "shipped and its sub-assemblies when complete. Exit code 1: too heavy.",
         .run = cmd_lift,
         .options = {{"mass", 'm', "KG", "the load"},
                     {"unit", 'u', "UNIT", "of the kit: its mass as it grows, step by step"},
                     {"who", 0, "WORD", "adult (unless said otherwise), man, woman"},
-                    {"height", 0, "WORD", "shoulder, elbow, knuckle (unless said otherwise), knee, floor"},
+                    {"height", 0, "WORD", "shoulder, elbow, knuckle (the usual), knee, floor"},
                     {"arms-out", 0, NULL, "not close to the body"},
                     {"reach", 0, "CM", "ankles to hands, for the equation"},
                     {"hands", 0, "CM", "height of the hands (75)"},
@@ -433,10 +438,10 @@ static const cli_command commands[] = {
         .most = 1,
         .group = "For benchmarks",
         .summary = "schedule the problem in a file (for benchmarks)",
-        .details = "Reads a scheduling problem, in the open PSPLIB text format (single mode) or in the\n"
-                   "JSON form of docs/models.md, and prints one JSON object: status, makespan,\n"
-                   "lower_bound, proven, seconds, schedules, conflicts, starts. Ctrl-C gives the best\n"
-                   "so far. Exit code 1: no schedule.",
+        .details = "Reads a scheduling problem, in the open PSPLIB text format (single mode) or in\n"
+                   "the JSON form of docs/models.md, and prints one JSON object: status, makespan,\n"
+                   "lower_bound, proven, seconds, schedules, conflicts, starts. Ctrl-C gives the\n"
+                   "best so far. Exit code 1: no schedule.",
         .run = cmd_solve,
         .options = {{.name = "seconds", .value = "S", .help = "stop after S seconds"},
                     {.name = "threads", .value = "N", .help = "use N threads (1)"},
