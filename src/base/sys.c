@@ -78,6 +78,11 @@ bool sys_exists(const char *path) {
     return stat(path, &s) == 0;
 }
 
+bool sys_is_file(const char *path) {
+    struct stat s;
+    return stat(path, &s) == 0 && S_ISREG(s.st_mode);
+}
+
 bool sys_is_folder(const char *path) {
     struct stat s;
     return stat(path, &s) == 0 && S_ISDIR(s.st_mode);
@@ -197,7 +202,18 @@ static void sync_folder_of(const char *path) {
     close(fd);
 }
 
+/* Renaming onto a device or a pipe would take it away from everybody. */
+static bool is_replaceable(const char *path, err *e) {
+    struct stat s;
+    if (stat(path, &s) || S_ISREG(s.st_mode))
+        return true;
+    return err_input(e, path, "name a file", "it is %s",
+                     S_ISDIR(s.st_mode) ? "a folder" : "a device or a pipe");
+}
+
 bool sys_write_file(const char *path, text bytes, err *e) {
+    if (!is_replaceable(path, e))
+        return false;
     char beside[4096];
     int n = snprintf(beside, sizeof beside, "%s.part-%ld", path, (long)getpid());
     if (n < 0 || (size_t)n >= sizeof beside)
@@ -252,6 +268,8 @@ bool sys_give_name(const char *from, const char *to, err *e) {
 bool sys_make_folder(const char *path, err *e) {
     if ((!sys_fault("mkdir") && mkdir(path, 0777) == 0) || (errno == EEXIST && sys_is_folder(path)))
         return true;
+    if (errno == EEXIST)
+        return err_input(e, path, "name another folder", "it is a file, not a folder");
     return err_run(e, path, remedy_for(errno), "the folder cannot be made (%s)", strerror(errno));
 }
 

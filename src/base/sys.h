@@ -19,7 +19,7 @@
  * folder. */
 MUST_USE bool sys_read_file(arena *a, const char *path, size_t limit, text *out, err *e);
 
-/* Writes all of `bytes` to `path`, or leaves what was there. */
+/* Writes all of `bytes` to `path`, or leaves what was there. ERR_INPUT when that is a folder, a device or a pipe. */
 MUST_USE bool sys_write_file(const char *path, text bytes, err *e);
 
 /* Gives the finished file or folder `from` the name `to`, durably, unless something has that name (ERR_INPUT). `from` stays when
@@ -38,6 +38,7 @@ MUST_USE bool sys_list_folder(arena *a, const char *path, text **names, size_t *
 
 bool sys_exists(const char *path);
 bool sys_is_folder(const char *path);
+bool sys_is_file(const char *path); /* a file with bytes of its own: no folder, device or pipe */
 
 /* Now on the wall clock, in minutes and in seconds since 1970-01-01 00:00 local time. KITBENCH_NOW="2027-03-14 18:30" sets it, so
  * that a recorded session can be played again. */

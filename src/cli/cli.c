@@ -147,6 +147,8 @@ static bool parse(cli_call *call, int argc, char **argv, bool *help) {
         if (code == ':')
             return refuse_usage(call->command, "option %s needs a value", argv[optind - 1]);
         int i = option_index(call->command, code);
+        if (code == '?' && optopt >= '0' && optopt <= '9')
+            return refuse_usage(call->command, "%s is below 0", argv[optind - 1]);
         if (code == '?' || i < 0)
             return refuse_usage(call->command, "it has no option %s", argv[optind - 1]);
         call->values[i] = optarg ? optarg : "";

@@ -1,4 +1,5 @@
 /* cmd_print.c: `kitbench print`: sheets as a PDF. */
+#include <stdio.h>
 #include <string.h>
 
 #include "base/json_out.h"
@@ -65,6 +66,21 @@ static int print_result(print_job *j, const char *out) {
     return cli_print(&answer, EXIT_DONE);
 }
 
+/* What stands there under the PDF's name may be an older PDF, but nothing else: a slip of the hand must not cost a
+ * build file. */
+static bool may_replace(const char *path, err *e) {
+    FILE *there = sys_is_file(path) ? fopen(path, "rb") : NULL;
+    if (!there)
+        return true; /* writing tells what is wrong, if anything */
+    char begin[5];
+    size_t n = fread(begin, 1, sizeof begin, there);
+    (void)fclose(there);
+    if (n == 0 || (n == sizeof begin && memcmp(begin, "%PDF-", sizeof begin) == 0))
+        return true;
+    return err_input(e, path, "choose another name, or move that file away",
+                     "there is a file of that name already, and it is no PDF");
+}
+
 static int compose_and_write(print_job *j, const print_kind *kind) {
     err e = {0};
     const char *out = cli_value(j->call, "output");
@@ -77,7 +93,7 @@ static int compose_and_write(print_job *j, const print_kind *kind) {
         return cli_fail(&e);
     if (size && !paper_size_read(text_of(size), &j->setup.size, &e))
         return cli_fail(&e);
-    bool ok = kind->compose(j, &e) && sys_write_file(out, buf_text(&j->pdf), &e);
+    bool ok = may_replace(out, &e) && kind->compose(j, &e) && sys_write_file(out, buf_text(&j->pdf), &e);
     int code = ok ? print_result(j, out) : cli_fail(&e);
     buf_free(&j->pdf);
     return code;

@@ -133,6 +133,18 @@ static void add_batteries(page *p) {
     }
 }
 
+/* A box or a piece, as far as anybody said so. */
+static bool damaged_in_transit(const page *p) {
+    const stock *s = p->d->stock;
+    for (kit_index i = 0; i < p->d->kit->n_containers; i++)
+        if (s->containers[i].damage.len)
+            return true;
+    for (uint32_t i = 0; i < s->n_damaged_rows; i++)
+        if (s->rows[s->damaged_rows[i]].in_transit)
+            return true;
+    return false;
+}
+
 static void add_end(page *p) {
     const stock *s = p->d->stock;
     if (s->whole.counted < s->whole.rows)
@@ -141,6 +153,10 @@ static void add_end(page *p) {
     else if (stock_complete(s))
         buf_add_z(p->out, "The list is complete.\n");
     char day[11];
+    if (s->carrier_by != INT32_MAX && damaged_in_transit(p)) {
+        date_print(s->carrier_by, day);
+        buf_addf(p->out, "\nThe carrier takes claims until %s, %s.\n", date_weekday_name(s->carrier_by), day);
+    }
     if (s->report_by != INT32_MAX && !stock_complete(s)) {
         date_print(s->report_by, day);
         buf_addf(p->out, "\nThe maker takes reports until %s, %s.\n", date_weekday_name(s->report_by), day);

@@ -1,6 +1,7 @@
 /* report_text.c: the report as plain text: one part for the maker, one for the carrier. */
 #include <string.h>
 
+#include "base/number.h"
 #include "base/wrap.h"
 #include "desk/act.h"
 #include "desk/report.h"
@@ -201,11 +202,12 @@ static void add_batteries(report *r) {
         add_heading(r, "Batteries below the voltage expected on arrival");
     for (uint32_t i = 0; i < r->s->n_low_batteries; i++) {
         const stock_low_battery *b = &r->s->low_batteries[i];
+        char measured[24], low[24];
+        number_print_decimal(b->millivolts, 3, measured);
+        number_print_decimal(b->low_mv, 3, low);
         add_row(r, b->row,
-                arena_format(r->a, "battery %lld: %lld.%03lld V, expected at least %lld.%03lld V",
-                             (long long)b->piece, (long long)b->millivolts / 1000,
-                             (long long)b->millivolts % 1000, (long long)b->low_mv / 1000,
-                             (long long)b->low_mv % 1000));
+                arena_format(r->a, "battery %lld: %s V, expected at least %s V", (long long)b->piece,
+                             measured, low));
     }
 }
 

@@ -44,6 +44,18 @@ def same_bytes_everywhere(folder, source, what):
     expect(f"{what}: same bytes", read(one) == read(two), True)
 
 
+def what_is_no_pdf_stays(folder, build):
+    """A name given twice by mistake must not cost the build file."""
+    before = read(build)
+    refuses([build, "check-sheets", "-o", build], "it is no PDF; choose another name")
+    refuses([build, "check-sheets", "-o", folder], "it is a folder; name a file")
+    pipe = os.path.join(folder, "pipe")
+    os.mkfifo(pipe)
+    refuses([build, "check-sheets", "-o", pipe], "it is a device or a pipe; name a file")
+    os.remove(pipe)
+    expect("the build file afterwards", read(build) == before, True)
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
         build, out = os.path.join(folder, "t.kitbench"), os.path.join(folder, "out.pdf")
@@ -51,6 +63,8 @@ def main():
         for source, what in (("demo/kit", "check-sheets"), ("demo/kit", "job-cards"), (build, "check-sheets"),
                              (build, "report"), (build, "job-cards"), (build, "run-sheet")):
             same_bytes_everywhere(folder, source, what)
+
+        what_is_no_pdf_stays(folder, build)
 
         code, answer, _ = run("print", "demo/kit", "check-sheets", "--box", "1,8", "--copies", "2", "-o", out, "--json")
         told = json.loads(answer)
