@@ -249,3 +249,62 @@ plan_input random_build(arena *a, uint64_t seed, uint32_t size) {
     add_done(a, &d, &in);
     return in;
 }
+
+/* ---- the same in fewer minutes ---------------------------------------------------------------------------------------------- */
+
+static void make_steps_small(kit *k, int64_t divisor) {
+    for (kit_index s = 0; s < k->n_steps; s++) {
+        kit_step *x = &k->steps[s];
+        x->likely_min = (x->likely_min + divisor - 1) / divisor;
+        x->low_min = x->low_min / divisor + 1;
+        x->high_min = x->high_min / divisor + 1;
+        x->resume_min = (x->resume_min + divisor - 1) / divisor;
+        if (x->delay_clock == KIT_WORKING_TIME)
+            x->delay_min = (x->delay_min + divisor - 1) / divisor;
+        uint32_t kept = 0;
+        for (uint32_t n = 0; n < x->change_over_min.n; n++) {
+            int64_t at = x->change_over_min.list[n] / divisor;
+            if (at > 0 && at < x->likely_min && (kept == 0 || at > x->change_over_min.list[kept - 1]))
+                x->change_over_min.list[kept++] = at;
+        }
+        x->change_over_min.n = kept;
+    }
+}
+
+static void make_sessions_small(kit_workshop *w, int divisor) {
+    for (uint32_t n = 0; n < w->n_attendance; n++) {
+        kit_attendance *x = &w->attendance[n];
+        int start = w->sessions[x->session].start;
+        x->from = x->from < 0 ? x->from : start + (x->from - start) / divisor;
+        x->until = x->until < 0 ? x->until : start + (x->until - start) / divisor;
+    }
+    for (kit_index s = 0; s < w->n_sessions; s++) {
+        kit_session *x = &w->sessions[s];
+        x->end = x->start + (x->end - x->start) / divisor;
+        x->opening_min /= divisor;
+        x->closing_min /= divisor;
+    }
+}
+
+static date_moment nearer(date_moment at, date_moment start, int64_t divisor) {
+    return at == INT64_MIN ? at : start + (at - start) / divisor;
+}
+
+plan_input random_build_small(arena *a, uint64_t seed, uint32_t size, int64_t divisor) {
+    plan_input in = random_build(a, seed, size);
+    kit *k = arena_new(a, kit);
+    kit_workshop *w = arena_new(a, kit_workshop);
+    plan_done *done = arena_array(a, plan_done, in.n_done);
+    *k = *in.kit; /* the arrays behind are this build's own */
+    *w = *in.workshop;
+    date_moment start = (date_moment)w->sessions[0].day * 1440 + w->sessions[0].start;
+    for (uint32_t n = 0; n < in.n_done; n++)
+        done[n] = (plan_done){in.done[n].step, nearer(in.done[n].at, start, divisor)};
+    make_steps_small(k, divisor);
+    make_sessions_small(w, (int)divisor);
+    in.kit = k;
+    in.workshop = w;
+    in.done = done;
+    in.from = nearer(in.from, start, divisor);
+    return in;
+}

@@ -9,4 +9,8 @@
  * steps done, a first moment in the middle of a session. Everything in `a`. */
 plan_input random_build(arena *a, uint64_t seed, uint32_t size);
 
+/* The same build with every minute but those of delays on the wall clock divided by `divisor`: small enough for a solver that tries
+ * every start. */
+plan_input random_build_small(arena *a, uint64_t seed, uint32_t size, int64_t divisor);
+
 #endif
