@@ -85,6 +85,7 @@ static void add_stops(json_out *j, const desk *d) {
         json_put_text(j, "part", d->kit->parts[s->part].number);
         json_put_integer(j, "needed", s->needed);
         json_put_integer(j, "missing", s->missing);
+        json_put_integer(j, "unpromised", s->unpromised);
         add_day(j, "promised_for", s->ready);
         json_end_object(j);
     }

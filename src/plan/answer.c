@@ -14,9 +14,9 @@ static void tell_held_up(const planner *p, plan *out) {
     out->impossible = arena_array(p->memory, plan_impossible, n);
     for (uint32_t k = 0; k < n; k++) {
         kit_index step = p->build_order[k];
-        if (p->supply.state[step] == SUPPLY_WAITING)
+        if (p->supply.fate[step] == STOCK_FATE_WAITING)
             out->waiting[out->n_waiting++] = (plan_waiting){step, p->supply.waits_for[step]};
-        if (p->supply.state[step] == SUPPLY_IMPOSSIBLE)
+        if (p->supply.fate[step] == STOCK_FATE_IMPOSSIBLE)
             out->impossible[out->n_impossible++] =
                 (plan_impossible){step, p->reasons[step], p->remedies[step]};
     }

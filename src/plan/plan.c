@@ -16,7 +16,7 @@
 enum { MAX_UNDATED = 2000, MAX_DAYS_AHEAD = 1000 };
 
 static void make_impossible(planner *p, kit_index step, text reason, text remedy) {
-    p->supply.state[step] = SUPPLY_IMPOSSIBLE;
+    p->supply.fate[step] = STOCK_FATE_IMPOSSIBLE;
     p->reasons[step] = reason;
     p->remedies[step] = remedy;
 }
@@ -53,16 +53,16 @@ static bool open_planner(planner *p, arena *a, const plan_input *in, err *e) {
     p->build_order = kit_build_order(a, in->kit);
     p->reasons = arena_array(a, text, n);
     p->remedies = arena_array(a, text, n);
-    p->supply.state = arena_array(a, supply_state, n);
+    p->supply.fate = arena_array(a, stock_fate, n);
     for (kit_index s = 0; s < n; s++)
-        p->supply.state[s] = SUPPLY_GOES;
+        p->supply.fate[s] = STOCK_FATE_GOES;
     for (uint32_t k = 0; k < in->n_done; k++)
-        p->supply.state[in->done[k].step] = SUPPLY_DONE;
+        p->supply.fate[in->done[k].step] = STOCK_FATE_DONE;
     for (kit_index s = 0; s < n; s++) {
         plan_job j;
         text reason, remedy;
         job_of_step(a, in->kit, &p->calendar, s, &j);
-        if (p->supply.state[s] == SUPPLY_GOES && !limits_allow(p, &j, &reason, &remedy))
+        if (p->supply.fate[s] == STOCK_FATE_GOES && !limits_allow(p, &j, &reason, &remedy))
             make_impossible(p, s, reason, remedy);
     }
     return true;
@@ -78,7 +78,7 @@ static void list_jobs(planner *p) {
     for (uint32_t k = 0; k < p->kit->n_steps; k++) {
         kit_index step = p->build_order[k];
         p->job_of[step] = NO_JOB;
-        if (p->supply.state[step] != SUPPLY_GOES)
+        if (p->supply.fate[step] != STOCK_FATE_GOES)
             continue;
         p->job_of[step] = p->n_jobs;
         job_of_step(p->memory, p->kit, &p->calendar, step, &p->jobs[p->n_jobs++]);

@@ -177,12 +177,12 @@ static void add_part(const planner *p, sched_problem *s, kit_index part) {
     int64_t usable = supply_usable(&p->in, part);
     if (p->supply.drawn[part] <= usable)
         return;
-    int32_t stock = sched_add_reservoir(s, (int32_t)usable);
+    int32_t reservoir = sched_add_reservoir(s, (int32_t)usable);
     for (uint32_t x = 0; x < p->in.n_arrivals; x++) {
         const plan_arrival *arrival = &p->in.arrivals[x];
         int32_t at = calendar_minute_from(&p->calendar, arrival->at);
         if (arrival->part == part && at < p->calendar.end)
-            sched_add_arrival(s, stock, at, (int32_t)arrival->quantity);
+            sched_add_arrival(s, reservoir, at, (int32_t)arrival->quantity);
     }
     for (uint32_t j = 0; j < p->n_jobs; j++) {
         int64_t need = 0;
@@ -190,7 +190,7 @@ static void add_part(const planner *p, sched_problem *s, kit_index part) {
             if (k->step_parts[x].part == part && k->step_parts[x].step == p->jobs[j].step)
                 need += k->step_parts[x].quantity;
         if (need > 0)
-            sched_set_draw(s, (int32_t)j, stock, (int32_t)need);
+            sched_set_draw(s, (int32_t)j, reservoir, (int32_t)need);
     }
 }
 

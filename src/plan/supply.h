@@ -1,26 +1,23 @@
-/* supply.h: which steps the pieces suffice for.
+/* supply.h: which steps the pieces of a plan suffice for, by the one rule of the stock room.
  *
- * Private to plan/. Pieces, those counted and those promised for a day, go to the steps in build order. A step that does
- * not get all its pieces is stopped and takes none; a step after it waits and takes none either, so what it would have
- * used is there for the steps that can go ahead.
+ * Private to plan/. The pieces are those usable and those promised for a day.
  */
 #ifndef PLAN_SUPPLY_H
 #define PLAN_SUPPLY_H
 
 #include "plan/calendar.h"
-
-typedef enum { SUPPLY_DONE, SUPPLY_GOES, SUPPLY_STOPPED, SUPPLY_WAITING, SUPPLY_IMPOSSIBLE } supply_state;
+#include "stock/stock.h"
 
 typedef struct {
-    supply_state *state;  /* by step; SUPPLY_DONE and SUPPLY_IMPOSSIBLE are given, the others found */
-    kit_index *waits_for; /* by step, for SUPPLY_WAITING: a step right before it that does not go ahead */
+    stock_fate *fate; /* by step; STOCK_FATE_DONE and _IMPOSSIBLE are given, the others found */
+    kit_index *waits_for;
     plan_stopped *stopped;
     uint32_t n_stopped;
     int64_t *drawn; /* by part: what the steps that go ahead draw */
 } supply;
 
-/* Fills the rest of `s`; s->state holds what is done and what is impossible, SUPPLY_GOES for all else. `order` is the build
- * order. */
+/* Fills the rest of `s`; s->fate holds what is done and what is impossible, STOCK_FATE_GOES for all else. `order` is the
+ * build order. */
 void supply_share(arena *a, const plan_input *in, const kit_index *order, supply *s);
 
 /* Pieces there at the start, never negative. */

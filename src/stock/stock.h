@@ -22,6 +22,7 @@
 #define STOCK_STOCK_H
 
 #include "kit/kit.h"
+#include "stock/share.h"
 #include "stock/work.h"
 
 /* The count of a row that stands, or what arrived for it. `entry` is the journal's number: larger is later. */
@@ -113,12 +114,6 @@ typedef struct {
     text note;
 } stock_row;
 
-/* Promised and not yet come, in the order of the days. */
-typedef struct {
-    date_day day;
-    int64_t quantity;
-} stock_supply;
-
 /* A part over all its rows. Usable pieces = counted or arrived on its rows + found in wrong containers. */
 typedef struct {
     int64_t expected;
@@ -158,14 +153,6 @@ typedef struct {
     text tell;             /* how to tell them apart; may be empty */
 } stock_swap;
 
-/* A step that cannot get all its pieces: the pieces go to the steps in build order until they run out. */
-typedef struct {
-    kit_index step, part;
-    int64_t needed;  /* by this step */
-    int64_t missing; /* of these */
-    date_day ready;  /* the day the last of them is promised for; INT32_MAX when they are not all promised */
-} stock_stop;
-
 typedef struct {
     kit_index row;
     int64_t piece, millivolts, low_mv;
@@ -186,7 +173,7 @@ typedef struct {
     uint32_t n_swaps;
     kit_index *recheck; /* rows of the swaps, each once: count these again first */
     uint32_t n_recheck;
-    stock_stop *stops; /* in build order */
+    stock_stop *stops; /* in build order; share.h */
     uint32_t n_stops;
     stock_low_battery *low_batteries;
     uint32_t n_low_batteries;

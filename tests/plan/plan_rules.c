@@ -398,6 +398,38 @@ static int64_t told_missing(const plan *p, kit_index step, kit_index part) {
     return 0;
 }
 
+/* First the steps that can go ahead, in build order: each draws all it needs or nothing. */
+static void share_to_goers(judge *j, const kit_index *order, fate *is, int64_t *left) {
+    const kit *k = j->k;
+    for (uint32_t n = 0; n < k->n_steps; n++) {
+        kit_index s = order[n];
+        for (uint32_t x = 0; x < k->n_step_after && is[s] == GOES; x++)
+            if (k->step_after[x].step == s && is[k->step_after[x].after] > IS_DONE)
+                is[s] = IS_WAITING;
+        for (kit_index part = 0; part < k->n_parts && is[s] == GOES; part++)
+            if (need(k, s, part) > left[part])
+                is[s] = IS_STOPPED;
+        for (kit_index part = 0; part < k->n_parts && is[s] == GOES; part++)
+            left[part] -= need(k, s, part);
+    }
+}
+
+/* What is left is set against the steps that are held up; what one of them lacks must be told. */
+static bool held_ones_told(judge *j, kit_index s, fate *is, int64_t *left) {
+    const kit *k = j->k;
+    for (kit_index part = 0; part < k->n_parts; part++) {
+        int64_t wanted = is[s] == IS_STOPPED || is[s] == IS_WAITING ? need(k, s, part) : 0;
+        int64_t given = wanted < left[part] ? wanted : left[part];
+        left[part] -= given;
+        if (told_missing(j->p, s, part) != wanted - given)
+            return broken(j, RULE_STOPPED, "%s: missing %s", step_name(j, s),
+                          label(j, k->parts[part].number));
+        if (wanted > given)
+            is[s] = IS_STOPPED;
+    }
+    return true;
+}
+
 /* Shares the pieces out by hand and compares with what the plan tells. */
 static bool stopped_hold(judge *j) {
     const kit *k = j->k;
@@ -412,21 +444,10 @@ static bool stopped_hold(judge *j) {
         is[j->in->done[n].step] = IS_DONE;
     for (uint32_t n = 0; n < j->p->n_impossible; n++)
         is[j->p->impossible[n].step] = IS_IMPOSSIBLE;
+    share_to_goers(j, order, is, left);
     for (uint32_t n = 0; n < k->n_steps && right; n++) {
         kit_index s = order[n];
-        for (uint32_t x = 0; x < k->n_step_after && is[s] == GOES; x++)
-            if (k->step_after[x].step == s && is[k->step_after[x].after] > IS_DONE)
-                is[s] = IS_WAITING;
-        for (kit_index part = 0; part < k->n_parts && (is[s] == GOES || is[s] == IS_STOPPED); part++) {
-            int64_t lack = need(k, s, part) - left[part];
-            if (need(k, s, part) > 0 && lack > 0)
-                is[s] = IS_STOPPED;
-            if (need(k, s, part) > 0 && told_missing(j->p, s, part) != (lack > 0 ? lack : 0))
-                right = broken(j, RULE_STOPPED, "%s: missing %s", step_name(j, s),
-                               label(j, k->parts[part].number));
-        }
-        for (kit_index part = 0; part < k->n_parts && is[s] == GOES; part++)
-            left[part] -= need(k, s, part);
+        right = held_ones_told(j, s, is, left);
         bool told_waiting = false;
         for (uint32_t x = 0; x < j->p->n_waiting; x++)
             told_waiting = told_waiting || j->p->waiting[x].step == s;

@@ -23,8 +23,10 @@ static int64_t below(int64_t n) { /* splitmix64 */
     return (int64_t)((z ^ z >> 31) % (uint64_t)n);
 }
 
-/* A kit through its tables, as every kit comes; the steps are a chain, so that the build order is known. */
-static const kit *read_kit(arena *a, const int64_t packed[PARTS], const kit_step_part *needs) {
+/* A kit through its tables, as every kit comes; a step follows the one before it or nothing, so that the build order is
+ * known. */
+static const kit *read_kit(arena *a, const int64_t packed[PARTS], const bool follows[STEPS],
+                           const kit_step_part *needs) {
     buf t = {0};
     kit_tables raw = {arena_array(a, kit_table, 8), 0};
     const char *tables[][2] = {{"kit", "kit,name"},
@@ -49,7 +51,8 @@ static const kit *read_kit(arena *a, const int64_t packed[PARTS], const kit_step
         for (int s = 0; s < STEPS && i == 4; s++)
             buf_addf(&t, "S%d,step,1,2,3,1\n", s);
         for (int s = 1; s < STEPS && i == 5; s++)
-            buf_addf(&t, "S%d,S%d\n", s, s - 1);
+            if (follows[s])
+                buf_addf(&t, "S%d,S%d\n", s, s - 1);
         for (int n = 0; n < NEEDS && i == 6; n++)
             buf_addf(&t, "S%u,P%u,%lld,none\n", needs[n].step, needs[n].part, (long long)needs[n].quantity);
         faults f = faults_in(a);
@@ -84,34 +87,61 @@ typedef struct {
     date_day ready[STEPS][PARTS];
 } slow;
 
-static void assess_slowly(const kit_step_part *needs, int64_t usable[PARTS], stock_promise *promises,
-                          size_t n, slow *out) {
+/* One piece for a step; what is missing is written down when `out` is given. */
+static void draw_piece(kit_index step, kit_index p, int64_t usable[PARTS], stock_promise *promises, size_t n,
+                       slow *out) {
+    if (usable[p] > 0) {
+        usable[p]--;
+        return;
+    }
+    out->missing[step][p]++;
+    stock_promise *best = NULL;
+    for (size_t j = 0; j < n; j++)
+        if (promises[j].part == p && promises[j].quantity > 0 && (!best || promises[j].day < best->day))
+            best = &promises[j];
+    date_day day = INT32_MAX;
+    if (best) {
+        best->quantity--;
+        day = best->day;
+    }
+    if (day > out->ready[step][p])
+        out->ready[step][p] = day;
+}
+
+static void draw_all(const kit_step_part *needs, kit_index step, int64_t usable[PARTS],
+                     stock_promise *promises, size_t n, slow *out) {
+    for (int i = 0; i < NEEDS; i++)
+        for (int64_t piece = 0; needs[i].step == step && piece < needs[i].quantity; piece++)
+            draw_piece(step, needs[i].part, usable, promises, n, out);
+}
+
+static bool can_go(const kit_step_part *needs, kit_index step, const int64_t usable[PARTS],
+                   const stock_promise *promises, size_t n) {
+    for (kit_index p = 0; p < PARTS; p++) {
+        int64_t left = usable[p];
+        for (size_t j = 0; j < n; j++)
+            left += promises[j].part == p ? promises[j].quantity : 0;
+        for (int i = 0; i < NEEDS; i++)
+            left -= needs[i].step == step && needs[i].part == p ? needs[i].quantity : 0;
+        if (left < 0)
+            return false;
+    }
+    return true;
+}
+
+/* First the steps that can go ahead, then those that cannot, each time in build order. */
+static void assess_slowly(const kit_step_part *needs, const bool follows[STEPS], int64_t usable[PARTS],
+                          stock_promise *promises, size_t n, slow *out) {
+    bool goes[STEPS];
     memset(out, 0, sizeof *out);
+    for (kit_index s = 0; s < STEPS; s++) {
+        goes[s] = (!follows[s] || goes[s - 1]) && can_go(needs, s, usable, promises, n);
+        if (goes[s])
+            draw_all(needs, s, usable, promises, n, out);
+    }
     for (kit_index s = 0; s < STEPS; s++)
-        for (int i = 0; i < NEEDS; i++) {
-            if (needs[i].step != s)
-                continue;
-            kit_index p = needs[i].part;
-            for (int64_t piece = 0; piece < needs[i].quantity; piece++) {
-                if (usable[p] > 0) {
-                    usable[p]--;
-                    continue;
-                }
-                out->missing[s][p]++;
-                stock_promise *best = NULL;
-                for (size_t j = 0; j < n; j++)
-                    if (promises[j].part == p && promises[j].quantity > 0 &&
-                        (!best || promises[j].day < best->day))
-                        best = &promises[j];
-                date_day day = INT32_MAX;
-                if (best) {
-                    best->quantity--;
-                    day = best->day;
-                }
-                if (day > out->ready[s][p])
-                    out->ready[s][p] = day;
-            }
-        }
+        if (!goes[s])
+            draw_all(needs, s, usable, promises, n, out);
 }
 
 static void compare(const stock *s, const slow *wanted, uint64_t seed) {
@@ -137,6 +167,9 @@ static void run(uint64_t seed) {
     random_state = seed;
     kit_step_part needs[NEEDS];
     int64_t packed[PARTS], usable[PARTS];
+    bool follows[STEPS] = {false};
+    for (int i = 1; i < STEPS; i++)
+        follows[i] = below(3) > 0;
     for (int i = 0; i < NEEDS; i++)
         needs[i] = (kit_step_part){
             .step = (kit_index)below(STEPS), .part = (kit_index)below(PARTS), .quantity = 1 + below(6)};
@@ -155,9 +188,9 @@ static void run(uint64_t seed) {
     for (uint32_t i = 0; i < record.n_promises; i++)
         promises[i] = record.promises[i] =
             (stock_promise){10 + i, (kit_index)below(PARTS), 1 + below(8), (date_day)(100 + below(5))};
-    const kit *k = read_kit(a, packed, needs);
+    const kit *k = read_kit(a, packed, follows, needs);
     slow wanted;
-    assess_slowly(needs, usable, promises, record.n_promises, &wanted);
+    assess_slowly(needs, follows, usable, promises, record.n_promises, &wanted);
     compare(stock_assess(a, k, &record), &wanted, seed);
     arena_close(a);
 }
