@@ -157,6 +157,10 @@ static int32_t find_start(generator *g, int32_t i) {
             if (!reach(g, e))
                 return INT32_MIN;
             s = last_blocked(g, i, s, e) + 1;
+            if (s > before && m->extra[i] > 0) { /* begun at a cut it may be over before what blocks it */
+                int32_t cut = model_next_cut(m, before);
+                s = cut < s ? cut : s;
+            }
         }
         if (s <= before)
             s = past_shortages(g, i, before, e);

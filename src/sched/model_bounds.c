@@ -38,6 +38,10 @@ static int32_t first_fit(const model *m, int32_t i, int32_t t, int32_t *blocking
         }
         if (blocked < 0)
             return t;
+        if (m->extra[i] > 0) { /* begun at a cut instead it may be over before the stretch that blocks it */
+            int32_t cut = model_next_cut(m, t);
+            blocked = cut < blocked ? cut : blocked;
+        }
         if (blocked == INT32_MAX)
             return INT32_MAX;
         t = blocked;
