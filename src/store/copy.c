@@ -35,6 +35,8 @@ bool store_copy(store *s, const char *out_path, err *e) {
     if (sys_exists(out_path))
         return err_input(e, out_path, "choose another name, or move that file away",
                          "there is a file of that name already");
+    if (!beside_possible(out_path, e))
+        return false;
     arena *a = arena_open();
     const char *beside = beside_name(a, out_path).at;
     store *to = NULL;

@@ -1,4 +1,5 @@
 /* create.c: makes a new build file: written beside its name, and given the name when it is whole. */
+#include <errno.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -112,11 +113,27 @@ static bool fill(store *s, const kit_tables *kit_raw, const kit_tables *workshop
            store_commit(s, e);
 }
 
+bool beside_possible(const char *path, err *e) {
+    arena *a = arena_open();
+    const char *slash = strrchr(path, '/');
+    const char *folder = slash ? arena_format(a, "%.*s", (int)(slash - path + 1), path).at : ".";
+    bool ok = access(folder, W_OK | X_OK) == 0;
+    if (!ok && (errno == ENOENT || errno == ENOTDIR))
+        err_run(e, path, "make the folder, or check the name", "there is no folder %s", folder);
+    else if (!ok)
+        err_run(e, path, "choose a folder that you may write to", "its folder cannot be written (%s)",
+                strerror(errno));
+    arena_close(a);
+    return ok;
+}
+
 bool store_create(const char *path, const kit_tables *kit_raw, const kit_tables *workshop_raw,
                   const store_entry *begin, err *e) {
     if (sys_exists(path))
         return err_input(e, path, "choose another name, or move that file away",
                          "there is a file of that name already");
+    if (!beside_possible(path, e))
+        return false;
     arena *a = arena_open();
     const char *beside = beside_name(a, path).at;
     store *s = NULL;

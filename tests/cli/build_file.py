@@ -145,8 +145,11 @@ def read_only(folder, path):
     check("cannot be opened" in said or "read-only" in said, f"read-only folder: {said}")
     said = run("new", os.path.join(locked, "new.kitbench"), "--kit", "tests/support/barrow", code=3, before=before,
                program=program)
-    check("cannot be opened" in said or "read-only" in said, f"new in a read-only folder: {said}")
+    check("its folder cannot be written (Permission denied); choose" in said, f"new in a read-only folder: {said}")
+    said = run("new", os.path.join(folder, "nowhere", "new.kitbench"), "--kit", "tests/support/barrow", code=3)
+    check("there is no folder" in said and "make the folder" in said, f"new in no folder: {said}")
     said = run("copy", there, os.path.join(locked, "copy.kitbench"), code=3, before=before, program=program)
+    check("its folder cannot be written" in said, f"copy into a read-only folder: {said}")
     os.chmod(locked, 0o777)
     os.chmod(there, 0o444)
     said = run("count", there, "A1", "1", "3", code=3, before=before, program=program)
