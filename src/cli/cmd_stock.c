@@ -5,16 +5,26 @@
 #include "cli/build.h"
 #include "cli/commands.h"
 
-static const char *state_of(const stock_container *c) {
+static void add_words(buf *out, uint32_t n, const char *one, const char *more) {
+    if (n)
+        buf_addf(out, "%s%u %s", out->len ? ", " : "", (unsigned)n, n == 1 ? one : more);
+}
+
+/* "all right" is said of what is all right in every way. */
+static text state_of(arena *a, const stock_container *c) {
     if (!c->rows)
-        return "nothing to count";
-    if (!c->counted)
-        return "not begun";
-    if (c->counted < c->rows)
-        return "being counted";
+        return TEXT("nothing to count");
     if (stock_is_absent(c))
-        return "missing";
-    return c->all_right == c->rows && !c->finds ? "all right" : "not as on the list";
+        return TEXT("missing, nothing there");
+    buf words = {0};
+    add_words(&words, c->counted - c->all_right, "row wrong", "rows wrong");
+    add_words(&words, c->finds, "find not on the list", "finds not on the list");
+    add_words(&words, c->low_batteries, "battery low", "batteries low");
+    if (c->counted < c->rows)
+        buf_addf(&words, "%s%s", words.len ? ", " : "", c->counted ? "being counted" : "not begun");
+    text t = words.len ? arena_text(a, buf_text(&words)) : TEXT("all right");
+    buf_free(&words);
+    return t;
 }
 
 /* What was seen at the door, under the box's name. */
@@ -27,19 +37,29 @@ static void add_remark(buf *out, const stock_container *c) {
     buf_free(&line);
 }
 
+/* Goes on under itself when the line is full. */
+static void add_state(buf *out, text state) {
+    enum { COLUMN = 51 };
+    buf words = {0};
+    wrap_add(&words, state, CLI_WIDTH - COLUMN, 0);
+    text rest = buf_text(&words), line;
+    for (bool first = true; rest.len && text_next_piece(&rest, '\n', &line) && line.len; first = false)
+        buf_addf(out, "%*s%.*s\n", first ? 0 : COLUMN, "", TEXT_ARG(line));
+    buf_free(&words);
+}
+
 static void add_line(buf *out, const desk *d, kit_index i, size_t depth) {
     const stock_container *c = &d->stock->containers[i];
     const kit_container *k = &d->kit->containers[i];
-    char counted[32], wrong[16] = "";
+    char counted[32];
     snprintf(counted, sizeof counted, "%u of %u", c->counted, c->rows);
-    if (c->counted > c->all_right)
-        snprintf(wrong, sizeof wrong, "%u", c->counted - c->all_right);
     for (size_t j = 0; j < depth; j++)
         buf_add_z(out, "  ");
     wrap_pad(out, k->number, 12 - 2 * depth);
     buf_add_z(out, "  ");
     wrap_pad(out, k->name, 22);
-    buf_addf(out, "  %11s  %5s  %s\n", counted, wrong, state_of(c));
+    buf_addf(out, "  %11s  ", counted);
+    add_state(out, state_of(d->memory, c));
     if (!depth && (c->damage.len || c->mass_doubtful))
         add_remark(out, c);
 }
@@ -55,10 +75,9 @@ static void add_nest(buf *out, const desk *d, kit_index outer, size_t depth) {
 
 static void add_text(buf *out, const desk *d) {
     const stock *s = d->stock;
-    buf_addf(out, "%u of %u boxes received, %u of %u rows counted, %u not as on the list\n\n",
-             s->boxes_received, s->boxes, s->whole.counted, s->whole.rows,
-             s->whole.counted - s->whole.all_right);
-    buf_addf(out, "%-12s  %-22s  %11s  %5s  %s\n", "box, bag", "", "counted", "wrong", "state");
+    buf_addf(out, "%u of %u boxes received, %u of %u rows counted, %u of them wrong\n\n", s->boxes_received,
+             s->boxes, s->whole.counted, s->whole.rows, s->whole.counted - s->whole.all_right);
+    buf_addf(out, "%-12s  %-22s  %11s  %s\n", "box, bag", "", "counted", "state");
     add_nest(out, d, KIT_NONE, 0);
     if (stock_complete(s))
         buf_add_z(out, "\nThe list is complete.\n");
@@ -81,6 +100,7 @@ static void add_container_json(json_out *j, const desk *d, kit_index i) {
     json_put_integer(j, "counted", c->counted);
     json_put_integer(j, "all_right", c->all_right);
     json_put_integer(j, "not_on_the_list", c->finds);
+    json_put_integer(j, "low_batteries", c->low_batteries);
     json_put_bool(j, "missing", stock_is_absent(c));
     json_put_bool(j, "received", c->received);
     if (c->mass_g >= 0)

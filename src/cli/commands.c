@@ -130,8 +130,8 @@ static const cli_command commands[] = {
         .summary = "what is missing, and which steps that stops",
         .details = "Missing, too many, damaged and not on the list; look-alikes that were probably\n"
                    "swapped (count those rows again first); and the steps that cannot get all their\n"
-                   "pieces, given to the steps in build order until they run out. Exit code 1 when\n"
-                   "anything is not as on the list, 0 when nothing is.",
+                   "pieces. A step gets all or none, in build order; what is left is set against the\n"
+                   "steps that are held up. Exit code 1 when anything is not as on the list, else 0.",
         .run = cmd_missing,
     },
     {
@@ -163,13 +163,14 @@ static const cli_command commands[] = {
     },
     {
         .name = "arrive",
-        .arguments = "FILE PART USABLE",
-        .least = 3,
+        .arguments = "FILE PART USABLE | FILE BAG",
+        .least = 2,
         .most = 3,
         .group = "Stock",
         .summary = "note pieces that came later",
         .details = "They go to the rows that lack some, in the order of the packing list; the answer\n"
-                   "says into which bag to put them. A later count of such a row counts them, too.",
+                   "says into which bag to put them. A later count of such a row counts them, too.\n"
+                   "With a box or bag alone, all that its rows lack came in it.",
         .run = cmd_arrive,
         .options = {{"damaged", 'd', "N", "pieces that came, but unfit"},
                     {"by", 'b', "NAME", "who noted it"}},

@@ -12,12 +12,13 @@ static void add(page *p, text t) {
     wrap_add(p->out, t, CLI_WIDTH, 4);
 }
 
-/* "  A1 row 3  F-012 Hexagon screw M8x25: 2 of 12 missing" */
+/* "  A1 row 3, F-012 hexagon screw, ISO 4017 M8x25-8.8: 2 of 12" */
 static void add_row(page *p, kit_index row, text what) {
     const kit_part *part = &p->d->kit->parts[p->d->kit->rows[row].part];
-    add(p, arena_format(p->call->memory, "  %.*s, %.*s %.*s: %.*s",
+    add(p, arena_format(p->call->memory, "  %.*s, %.*s %.*s%s%.*s: %.*s",
                         TEXT_ARG(build_place(p->call, p->d->kit, row)), TEXT_ARG(part->number),
-                        TEXT_ARG(part->name), TEXT_ARG(what)));
+                        TEXT_ARG(part->name), part->designation.len ? ", " : "", TEXT_ARG(part->designation),
+                        TEXT_ARG(what)));
 }
 
 static void add_rows(page *p, const char *title, const kit_index *rows, uint32_t n,

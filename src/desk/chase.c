@@ -72,3 +72,37 @@ bool desk_arrive(desk *d, text part, int64_t usable, int64_t damaged, desk_who w
     *n_placed = stock_place_arrival(d->memory, d->kit, d->stock, *out, usable, placed);
     return act_end(d, append_arrivals(d, &stamp, *out, usable, damaged, *placed, *n_placed, e), e);
 }
+
+static bool lies_in(const kit *k, kit_index row, kit_index container) {
+    kit_index c = k->rows[row].container;
+    while (c != KIT_NONE && c != container)
+        c = k->containers[c].inside;
+    return c == container;
+}
+
+static bool append_whole(desk *d, const store_entry *stamp, const stock_share *placed, uint32_t n, err *e) {
+    for (uint32_t i = 0; i < n; i++)
+        if (!append_arrivals(d, stamp, d->kit->rows[placed[i].row].part, placed[i].quantity, 0, &placed[i], 1,
+                             e))
+            return false;
+    return true;
+}
+
+bool desk_arrive_whole(desk *d, text container, desk_who who, kit_index *out, stock_share **placed,
+                       uint32_t *n_placed, err *e) {
+    const kit *k = d->kit;
+    if (!desk_find_container(d, container, out, e))
+        return false;
+    *placed = arena_array(d->memory, stock_share, k->n_rows);
+    *n_placed = 0;
+    for (kit_index i = 0; i < k->n_rows; i++)
+        if (lies_in(k, i, *out) && d->stock->rows[i].lacking)
+            (*placed)[(*n_placed)++] = (stock_share){i, d->stock->rows[i].lacking};
+    char shown[192];
+    snprintf(shown, sizeof shown, "%.*s", TEXT_ARG(k->containers[*out].number));
+    if (!*n_placed)
+        return err_input(e, shown, "count it; or note the pieces of one part with its number and how many",
+                         "nothing lacks on the rows of it that were counted");
+    store_entry stamp;
+    return act_begin(d, who, &stamp, e) && act_end(d, append_whole(d, &stamp, *placed, *n_placed, e), e);
+}

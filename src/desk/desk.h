@@ -98,6 +98,10 @@ MUST_USE bool desk_promise(desk *d, text part, int64_t quantity, date_day day, b
 MUST_USE bool desk_arrive(desk *d, text part, int64_t usable, int64_t damaged, desk_who who, kit_index *out,
                           stock_share **placed, uint32_t *n_placed, err *e);
 
+/* A box or bag came late: all that lacks on its rows, nested ones included, was in it. Refused when nothing lacks. */
+MUST_USE bool desk_arrive_whole(desk *d, text container, desk_who who, kit_index *out, stock_share **placed,
+                                uint32_t *n_placed, err *e);
+
 /* The report as plain text (80 columns) and as CSV. The PDF is the paper room's (paper_report). */
 void desk_report_text(const desk *d, date_day today, buf *out);
 void desk_report_csv(const desk *d, buf *out);

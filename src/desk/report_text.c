@@ -144,8 +144,9 @@ static void add_parts(report *r) {
         if (!any)
             add_heading(r, "By part, over all bags");
         any = true;
-        text line = arena_format(r->a, "  %.*s %.*s: %lld to send", TEXT_ARG(r->k->parts[i].number),
-                                 TEXT_ARG(r->k->parts[i].name), (long long)p->lacking);
+        text line = arena_format(r->a, "  %.*s %.*s%s%.*s: %lld to send", TEXT_ARG(r->k->parts[i].number),
+                                 TEXT_ARG(r->k->parts[i].name), r->k->parts[i].designation.len ? ", " : "",
+                                 TEXT_ARG(r->k->parts[i].designation), (long long)p->lacking);
         for (uint32_t j = 0; j < p->n_supplies; j++) {
             char day[11];
             date_print(p->supplies[j].day, day);
@@ -217,10 +218,14 @@ static void add_stops(report *r) {
     for (uint32_t i = 0; i < r->s->n_stops; i++) {
         const stock_stop *stop = &r->s->stops[i];
         const kit_step *step = &r->k->steps[stop->step];
+        char day[11] = "";
+        if (stop->ready != INT32_MAX)
+            date_print(stop->ready, day);
         add_paragraph(r,
-                      arena_format(r->a, "  %.*s %.*s: %lld of %lld x %.*s", TEXT_ARG(step->number),
+                      arena_format(r->a, "  %.*s %.*s: %lld of %lld x %.*s%s%s", TEXT_ARG(step->number),
                                    TEXT_ARG(step->name), (long long)stop->missing, (long long)stop->needed,
-                                   TEXT_ARG(r->k->parts[stop->part].number)),
+                                   TEXT_ARG(r->k->parts[stop->part].number), day[0] ? ", promised for " : "",
+                                   day),
                       4);
     }
 }

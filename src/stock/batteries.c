@@ -14,8 +14,12 @@ void assess_batteries(assessment *as) {
     for (uint32_t i = 0; i < as->record->n_voltages; i++) {
         const stock_voltage *v = &as->record->voltages[i];
         const kit_battery *b = battery_of(as->kit, as->kit->rows[v->row].part);
-        if (b && v->millivolts < b->arrival_low_mv)
-            s->low_batteries[s->n_low_batteries++] =
-                (stock_low_battery){v->row, v->piece, v->millivolts, b->arrival_low_mv};
+        if (!b || v->millivolts >= b->arrival_low_mv)
+            continue;
+        s->low_batteries[s->n_low_batteries++] =
+            (stock_low_battery){v->row, v->piece, v->millivolts, b->arrival_low_mv};
+        s->whole.low_batteries++;
+        for (kit_index c = as->kit->rows[v->row].container; c != KIT_NONE; c = as->kit->containers[c].inside)
+            s->containers[c].low_batteries++;
     }
 }

@@ -134,6 +134,7 @@ typedef struct {
     uint32_t all_right;     /* counted rows with nothing lacking and nothing extra */
     uint32_t nothing_found; /* counted rows of which not one piece was there */
     uint32_t finds;
+    uint32_t low_batteries;
     bool received; /* boxes only */
     int64_t mass_g;
     int64_t mass_difference_g; /* weighed - stated; 0 when one of them is not known */

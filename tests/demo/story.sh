@@ -25,7 +25,9 @@ while read -r told; do
 done <<'END'
 M6x20) has 6 too many
 same head and thread, 20 and 25 mm long
-E2 row 1, D-919 button head screw M5x12: 9 of 9, none found
+E2 row 1, D-919 button head screw M5x12, ISO 7380-1 M5x12-10.9: 9 of 9, none found
+batteries, carton wit… 19 of 19 1 battery low
+guard 2 of 2 missing, nothing there
 panel, right: 1 of 6, in transit
 battery 2 has 12.28 V
 M5x30 countersunk, blue, of another kit

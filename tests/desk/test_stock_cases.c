@@ -117,6 +117,10 @@ static void act_arrive(run *r) {
     kit_index part;
     stock_share *placed;
     uint32_t n;
+    if (r->n == 2) {
+        r->ok = desk_arrive_whole(r->d, r->words[1], nobody, &part, &placed, &n, &r->e);
+        return;
+    }
     r->ok = desk_arrive(r->d, r->words[1], number(r, 2), r->n > 3 ? number(r, 3) : 0, nobody, &part, &placed,
                         &n, &r->e);
 }
