@@ -1,20 +1,49 @@
 /* cmd_help.c: `kitbench help` */
 #include <string.h>
 
+#include "base/json_out.h"
 #include "cli/commands.h"
 #include "cli/help.h"
+
+/* `only` is NULL for all of them. */
+static void list_as_json(buf *out, const cli_command *only) {
+    size_t n;
+    const cli_command *all = cli_commands(&n);
+    json_out j = json_to(out);
+    json_put_object(&j, NULL);
+    json_put_array(&j, "commands");
+    for (size_t i = 0; i < n; i++) {
+        if (only && only != &all[i])
+            continue;
+        json_put_object(&j, NULL);
+        json_put_text(&j, "command", text_of(all[i].name));
+        json_put_text(&j, "arguments", text_of(all[i].arguments));
+        json_put_text(&j, "group", text_of(all[i].group));
+        json_put_text(&j, "summary", text_of(all[i].summary));
+        json_put_text(&j, "details", text_of(all[i].details));
+        json_end_object(&j);
+    }
+    json_end_array(&j);
+    json_end_object(&j);
+}
 
 int cmd_help(cli_call *call) {
     buf out = {0};
     if (call->n_arguments == 0) {
-        help_all(&out);
+        if (call->json)
+            list_as_json(&out, NULL);
+        else
+            help_all(&out);
         return cli_print(&out, EXIT_DONE);
     }
     size_t n;
     const cli_command *all = cli_commands(&n);
     for (size_t i = 0; i < n; i++) {
         if (strcmp(all[i].name, call->arguments[0]) == 0) {
-            help_command(&out, &all[i]);
+            if (call->json)
+                list_as_json(&out, &all[i]);
+            else
+                help_command(&out, &all[i]);
             return cli_print(&out, EXIT_DONE);
         }
     }

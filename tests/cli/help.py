@@ -1,5 +1,6 @@
 """Every command in the list tells of itself in 80 columns, the two ways of asking agree, and nothing it is asked
 wrongly ends in a crash: an unknown option and too many words give exit code 2, one line and a way to the help."""
+import json
 import subprocess
 import sys
 
@@ -23,6 +24,11 @@ code, everything, _ = run("--help")
 expect(code == 0, f"--help ends with {code}")
 commands = [line.split()[0] for line in everything.splitlines() if line.startswith("  ") and line[2:3].islower()]
 expect(len(commands) >= 25, f"only {len(commands)} commands in the list")
+
+listed = json.loads(run("help", "--json")[1])["commands"]
+expect([one["command"] for one in listed] == commands, "help --json lists other commands than --help")
+expect(json.loads(run("help", "wire", "--json")[1])["commands"] ==
+       [one for one in listed if one["command"] == "wire"], "help wire --json is not the one of help --json")
 
 for command in commands:
     code, text, said = run(command, "--help")
