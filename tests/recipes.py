@@ -1,5 +1,7 @@
 #!/usr/bin/env python3
-"""Follows the recipes of CONTRIBUTING.md word for word in a copy of the tree.
+"""Follows the recipes of a document word for word in a copy of the tree.
+
+    tests/recipes.py DOCUMENT [WHAT TO BUILD FIRST ...]
 
 A fenced block whose first line is
   new PATH                  makes the file PATH of it
@@ -61,7 +63,7 @@ def apply(tree, line, kind, body):
         lines = open(path, encoding="utf-8").readlines()
         at = [i for i, text in enumerate(lines) if added.group(2) in text]
         if not at:
-            sys.exit(f"CONTRIBUTING.md line {line}: {added.group(1)} has no line with {added.group(2)}")
+            sys.exit(f"line {line}: {added.group(1)} has no line with {added.group(2)}")
         lines.insert(at[0] + 1, body)
         open(path, "w", encoding="utf-8").writelines(lines)
         return True
@@ -69,13 +71,14 @@ def apply(tree, line, kind, body):
 
 
 def main():
+    document, wanted_first = sys.argv[1], " ".join(sys.argv[2:])
     tree = tempfile.mkdtemp(prefix="kitbench-recipes-")
     try:
         copy_tree(tree)
-        steps = list(blocks(os.path.join(tree, "CONTRIBUTING.md")))
+        steps = list(blocks(os.path.join(tree, document)))
         changed = sum(apply(tree, *step) for step in steps)
         run("meson setup build --buildtype=debug -Dtests=true -Doptimization=0", tree)
-        run("ninja -C build", tree)
+        run("ninja -C build " + wanted_first, tree)
         printed, runs, shown = "", 0, 0
         for line, kind, body in steps:
             if kind == "sh run":
@@ -83,10 +86,10 @@ def main():
             elif kind == "text shows":
                 for wanted in body.splitlines():
                     if wanted not in printed.splitlines():
-                        sys.exit(f"CONTRIBUTING.md line {line}: not printed: {wanted}\nbut:\n{printed}")
+                        sys.exit(f"{document} line {line}: not printed: {wanted}\nbut:\n{printed}")
                     shown += 1
         if changed < 3 or runs < 2 or shown < 2:
-            sys.exit("CONTRIBUTING.md: its recipes are gone")
+            sys.exit(f"{document}: its recipes are gone")
         print(f"followed {changed} changes, {runs} runs, {shown} lines shown")
     finally:
         shutil.rmtree(tree)
