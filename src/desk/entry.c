@@ -26,8 +26,7 @@ static text rest_of(text rest) {
 
 bool entry_not_understood(entry_reader *r, text rest) {
     const char *remedy =
-        "write \"bag B3 all right except row 7: 11\", \"bag B3 missing\" or \"bag B3 extra 2 "
-        "\"what it is\"\"";
+        "write \"bag B3 all right except row 7: 11\", \"bag B3 missing\" or \"bag B3 extra 2 what it is\"";
     if (at_end(rest))
         return entry_complain(r, remedy, "the line ends too early");
     return entry_complain(r, remedy,

@@ -59,6 +59,8 @@ def whole_day(folder):
     check(battery["usable"] == 2, "count with volts")
     check(answer("enter", path, entry="bag B1 all right except row 2: 1\n")["rows_wrong"] == 1, "enter")
     check("no box or bag" in run("enter", path, code=2, entry="bag B9 all right\n"), "enter: fault")
+    said = run("enter", path, code=2, entry="bag B1 row\n")
+    check('or "bag B3 extra 2 what it is"' in said, f"enter: a remedy that can be typed: {said}")
     stock = answer("stock", path)
     check(stock["counted"] == 5 and not stock["complete"] and len(stock["containers"]) == 5, "stock")
     missing = answer("missing", path, code=1)
