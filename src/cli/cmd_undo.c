@@ -36,7 +36,9 @@ int cmd_undo(cli_call *call) {
     if (!desk_open(call->memory, call->arguments[0], DESK_WRITE, "undo", &d, &e))
         return cli_fail(&e);
     undone u = {0};
-    int code = desk_undo(d, entry, build_who(call), &u.told, &u.n, &e) ? answer(call, &u) : cli_fail(&e);
+    int code = desk_undo(d, entry, cli_value(call, "reason"), build_who(call), &u.told, &u.n, &e)
+                   ? answer(call, &u)
+                   : cli_fail(&e);
     desk_close(d);
     return code;
 }

@@ -18,7 +18,7 @@
 
 typedef enum { DESK_READ, DESK_WRITE } desk_mode;
 
-typedef struct {
+typedef struct desk {
     arena *memory;
     store *file;
     const char *path;
@@ -45,6 +45,8 @@ typedef struct {
     const char *by;
     const char *device;
 } desk_who;
+
+#include "desk/work.h" /* the running build */
 
 /* The name to show for a person's number: the name, or the number when it was forgotten. In the desk's arena. */
 text desk_person_name(const desk *d, text number);
@@ -109,13 +111,16 @@ void desk_report_csv(const desk *d, buf *out);
 /* --- planning --------------------------------------------------------------------------------------------------- */
 
 /* Plans the build: with the pieces counted (those of rows nobody counted yet are taken as the packing list says) and
- * those promised for a day. `how` gives from, limits, cancel and progress; the rest of it is filled here. */
+ * those promised for a day. What
+ * is done is left out, a step that was begun takes the minutes that are left of it, and once anything was begun nothing
+ * is planned before now. `how` gives from, limits, cancel and progress; the rest of it is filled here. */
 MUST_USE bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e);
 
 /* --- the journal ------------------------------------------------------------------------------------------------ */
 
-/* Undoes one entry, or with 0 the last act that still stands. `told` gets what was undone, a line for each entry. */
-MUST_USE bool desk_undo(desk *d, int64_t entry, desk_who who, text **told, uint32_t *n_told, err *e);
+/* Undoes one entry, or with 0 the last act that still stands. An entry of the running build is undone with its whole act,
+ * and only when nothing was built on it since; a sign-off only by an adult, with a reason. `told` gets what was undone, a line for each entry. */
+MUST_USE bool desk_undo(desk *d, int64_t entry, const char *reason, desk_who who, text **told, uint32_t *n_told, err *e);
 
 /* An entry in words: "B3 row 7: 11 usable, 1 damaged". In the desk's arena. */
 text desk_tell_entry(const desk *d, const store_entry *n);

@@ -1,25 +1,85 @@
-/* plan.c: the plan of a build, from its stock. */
+/* plan.c: the plan of a build, from its stock and from what happened so far. */
+#include "base/sys.h"
 #include "desk/desk.h"
 
-bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e) {
-    plan_input in = *how;
+static void add_supplies(const desk *d, plan_input *in) {
     uint32_t n = 0;
     for (kit_index p = 0; p < d->kit->n_parts; p++)
         n += d->stock->parts[p].n_supplies;
-    int64_t *usable = arena_array(d->memory, int64_t, d->kit->n_parts);
     plan_arrival *arrivals = arena_array(d->memory, plan_arrival, n);
     n = 0;
+    for (kit_index p = 0; p < d->kit->n_parts; p++)
+        for (uint32_t k = 0; k < d->stock->parts[p].n_supplies; k++) {
+            const stock_supply *s = &d->stock->parts[p].supplies[k];
+            arrivals[n++] = (plan_arrival){p, s->quantity, (date_moment)s->day * MINUTES_PER_DAY};
+        }
+    in->arrivals = arrivals;
+    in->n_arrivals = n;
+}
+
+static void add_done(const desk *d, plan_input *in) {
+    plan_done *done = arena_array(d->memory, plan_done, d->kit->n_steps);
+    for (kit_index s = 0; s < d->kit->n_steps; s++)
+        if (d->stock->work->steps[s].state == STOCK_DONE)
+            done[in->n_done++] = (plan_done){s, d->stock->work->steps[s].since};
+    in->done = done;
+}
+
+/* What is drawn lies in the tub of a begun step, and that step's plan draws it again. */
+static void add_pieces(const desk *d, plan_input *in) {
+    int64_t *usable = arena_array(d->memory, int64_t, d->kit->n_parts);
     for (kit_index p = 0; p < d->kit->n_parts; p++) {
-        const stock_part *part = &d->stock->parts[p];
         usable[p] = stock_available(d->stock, p);
-        for (uint32_t k = 0; k < part->n_supplies; k++)
-            arrivals[n++] = (plan_arrival){p, part->supplies[k].quantity,
-                                           (date_moment)part->supplies[k].day * MINUTES_PER_DAY};
+        for (kit_index s = 0; s < d->kit->n_steps; s++)
+            if (d->stock->work->steps[s].state != STOCK_TO_DO)
+                usable[p] += stock_at_step(&d->record, s, p, STOCK_IN_TUB);
     }
+    in->usable = usable;
+}
+
+static int64_t left_of(int64_t minutes, int64_t worked_percent) {
+    int64_t left = minutes - worked_percent / 100;
+    return left > 1 ? left : 1;
+}
+
+/* A begun step takes what is left of its minutes: worked minutes over the beginners' factor are behind it. At least one
+ * minute is left, since nobody said that it is done. */
+static const kit *shorten_begun(const desk *d, date_moment now) {
+    kit *k = arena_new(d->memory, kit);
+    *k = *d->kit;
+    k->steps = arena_array(d->memory, kit_step, k->n_steps);
+    int64_t percent = d->workshop && d->workshop->beginners_percent ? d->workshop->beginners_percent : 100;
+    for (kit_index s = 0; s < k->n_steps; s++) {
+        const stock_step *b = &d->stock->work->steps[s];
+        k->steps[s] = d->kit->steps[s];
+        if (b->state == STOCK_TO_DO || b->state == STOCK_DONE)
+            continue;
+        int64_t worked = b->worked_min;
+        if (b->state == STOCK_RUNNING && now > b->since)
+            worked += now - b->since;
+        int64_t behind = worked * 100 * 100 / percent;
+        k->steps[s].low_min = left_of(k->steps[s].low_min, behind);
+        k->steps[s].likely_min = left_of(k->steps[s].likely_min, behind);
+        k->steps[s].high_min = left_of(k->steps[s].high_min, behind);
+        k->steps[s].change_over_min = (kit_integers){0}; /* they counted from its start */
+    }
+    return k;
+}
+
+bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e) {
+    plan_input in = *how;
+    date_moment now = sys_now();
     in.kit = d->kit;
     in.workshop = d->workshop;
-    in.usable = usable;
-    in.arrivals = arrivals;
-    in.n_arrivals = n;
+    in.done = NULL;
+    in.n_done = 0;
+    add_supplies(d, &in);
+    add_pieces(d, &in);
+    if (d->stock->work->begun) {
+        add_done(d, &in);
+        in.kit = shorten_begun(d, now);
+        if (in.from == INT64_MIN)
+            in.from = now;
+    }
     return plan_make(d->memory, &in, out, e);
 }

@@ -27,27 +27,99 @@ static int64_t last_act(const store_entry *all, size_t n) {
 static bool append_undo(desk *d, const store_entry *stamp, const store_entry *target, err *e) {
     store_entry n = act_entry(stamp, STORE_UNDO);
     n.undoes = target->entry;
+    n.note = stamp->note;
     int64_t number;
     return store_append(d->file, &n, &number, e);
+}
+
+/* The entries that happened to a step are one whole with the moves of their act, and come one after another. */
+static bool is_work(store_verb v) {
+    return v >= STORE_START && v <= STORE_CLOSE;
+}
+
+static bool follows(const kit *k, kit_index step, kit_index before) {
+    for (kit_index i = 0; i < k->n_step_after; i++)
+        if (k->step_after[i].step == step && k->step_after[i].after == before)
+            return true;
+    return false;
+}
+
+/* Undoing what something else was built on since would leave a state that no rule allows. */
+static bool check_later(const desk *d, const store_entry *all, size_t n, size_t at, err *e) {
+    const store_entry *target = &all[at];
+    kit_index step = kit_find_step(d->kit, target->step);
+    for (size_t i = at + 1; i < n && step != KIT_NONE; i++) {
+        const store_entry *later = &all[i];
+        if (later->undone || later->act == target->act || !is_work(later->verb) || !later->step.len)
+            continue;
+        kit_index other = kit_find_step(d->kit, later->step);
+        if (other != step &&
+            !(other != KIT_NONE && later->verb == STORE_START && follows(d->kit, other, step)))
+            continue;
+        return err_input(e, arena_format(d->memory, "entry %lld", (long long)target->entry).at,
+                         arena_format(d->memory, "undo entry %lld first", (long long)later->entry).at,
+                         "%.*s came after it", TEXT_ARG(desk_tell_entry(d, later)));
+    }
+    return true;
+}
+
+/* A sign-off is taken back only by an adult, with a reason. */
+static bool check_sign_off(const desk *d, const store_entry *stamp, const store_entry *target, err *e) {
+    bool voids = target->verb == STORE_TEST && target->about.len;
+    kit_index person =
+        d->workshop && stamp->person.len ? kit_find_person(d->workshop, stamp->person) : KIT_NONE;
+    bool adult = !d->workshop || (person != KIT_NONE && d->workshop->crew[person].adult);
+    if (!voids || (adult && stamp->person.len && stamp->note.len))
+        return true;
+    return err_input(e, arena_format(d->memory, "entry %lld", (long long)target->entry).at,
+                     "an adult may undo it with --by NAME --reason TEXT", "it is a sign-off");
+}
+
+static bool check_work(const desk *d, const store_entry *stamp, const store_entry *all, size_t n, size_t at,
+                       err *e) {
+    const store_entry *target = &all[at];
+    if (target->verb == STORE_UNDO) {
+        size_t first = at;
+        while (all[first].verb == STORE_UNDO)
+            first = (size_t)all[first].undoes - 1;
+        return !is_work(all[first].verb) ||
+               err_input(e, arena_format(d->memory, "entry %lld", (long long)target->entry).at,
+                         "say again what happened",
+                         "what happens to steps, tests and pieces is not undone twice");
+    }
+    return !is_work(target->verb) || (check_later(d, all, n, at, e) && check_sign_off(d, stamp, target, e));
+}
+
+/* Entry 0: the last act. An entry of the running build: its whole act. */
+static bool choose_act(const desk *d, const store_entry *all, size_t n, int64_t *entry, int64_t *act,
+                       err *e) {
+    *act = *entry ? 0 : last_act(all, n);
+    if (!*entry && !*act)
+        return err_input(e, d->path, "", "there is nothing to undo");
+    if (*entry < 0 || (size_t)*entry > n)
+        return err_input(e, d->path, "", "it has no entry %lld; the last is %zu", (long long)*entry, n);
+    const store_entry *target = *entry ? &all[*entry - 1] : NULL;
+    if (target && is_work(target->verb) && !target->undone) {
+        *act = target->act;
+        *entry = 0;
+    }
+    return true;
 }
 
 static bool undo_entries(desk *d, const store_entry *stamp, int64_t entry, text **told, uint32_t *n_told,
                          err *e) {
     store_entry *all;
     size_t n, cap = 0;
-    if (!store_read_journal(d->memory, d->file, 1, &all, &n, e))
+    int64_t act;
+    if (!store_read_journal(d->memory, d->file, 1, &all, &n, e) || !choose_act(d, all, n, &entry, &act, e))
         return false;
-    int64_t act = entry ? 0 : last_act(all, n);
-    if (!entry && !act)
-        return err_input(e, d->path, "", "there is nothing to undo");
-    if (entry < 0 || (size_t)entry > n)
-        return err_input(e, d->path, "", "it has no entry %lld; the last is %zu", (long long)entry, n);
     *told = NULL;
     *n_told = 0;
     for (size_t i = n; i-- > 0;) {
         if (entry ? all[i].entry != entry : all[i].act != act || all[i].undone)
             continue;
-        if (!can_be_undone(&all[i], e) || !append_undo(d, stamp, &all[i], e))
+        if (!can_be_undone(&all[i], e) || !check_work(d, stamp, all, n, i, e) ||
+            !append_undo(d, stamp, &all[i], e))
             return false;
         arena_room(d->memory, *told, *n_told, cap, text);
         (*told)[(*n_told)++] = desk_tell_entry(d, &all[i]);
@@ -55,9 +127,11 @@ static bool undo_entries(desk *d, const store_entry *stamp, int64_t entry, text 
     return true;
 }
 
-bool desk_undo(desk *d, int64_t entry, desk_who who, text **told, uint32_t *n_told, err *e) {
+bool desk_undo(desk *d, int64_t entry, const char *reason, desk_who who, text **told, uint32_t *n_told,
+               err *e) {
     store_entry stamp;
-    if (!act_begin(d, who, &stamp, e))
+    if (!act_check_text(text_of(reason), "--reason", e) || !act_begin(d, who, &stamp, e))
         return false;
+    stamp.note = text_trim(text_of(reason));
     return act_end(d, undo_entries(d, &stamp, entry, told, n_told, e), e);
 }

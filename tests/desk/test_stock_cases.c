@@ -128,7 +128,7 @@ static void act_arrive(run *r) {
 static void act_undo(run *r) {
     text *told;
     uint32_t n;
-    r->ok = desk_undo(r->d, r->n > 1 ? number(r, 1) : 0, nobody, &told, &n, &r->e);
+    r->ok = desk_undo(r->d, r->n > 1 ? number(r, 1) : 0, NULL, nobody, &told, &n, &r->e);
     if (r->ok)
         assert_true(n > 0);
 }
