@@ -1,0 +1,341 @@
+/* Runs tests/desk/build.txt: what happens to steps, tests and pieces, and what follows from it. After every block the
+ * state in the file is derived anew from the journal alone, and must be the same. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "base/number.h"
+#include "desk/desk.h"
+#include "support/blocks.h"
+#include "support/scratch.h"
+
+enum { MOST_WORDS = 16 };
+
+typedef struct {
+    arena *memory;
+    desk *d;
+    unsigned line;
+    text words[MOST_WORDS];
+    size_t n;
+    bool ok; /* the last act was written */
+    err e;
+    desk_reasons why;
+    bool judged;
+} run;
+
+static void split(run *r, text t) {
+    r->n = 0;
+    t = text_trim(t);
+    while (t.len) {
+        assert_true(r->n < MOST_WORDS);
+        bool quoted = t.at[0] == '"';
+        if (quoted)
+            t = text_slice(t, 1, t.len);
+        size_t end = 0;
+        while (end < t.len && t.at[end] != (quoted ? '"' : ' '))
+            end++;
+        r->words[r->n++] = text_slice(t, 0, end);
+        t = text_trim(text_slice(t, end + quoted, t.len));
+    }
+}
+
+static bool has(const run *r, size_t i, const char *word) {
+    return i < r->n && text_is(r->words[i], word);
+}
+
+/* A word, or NULL when it is "-" or not there. */
+static const char *z(run *r, size_t i) {
+    return i < r->n && !has(r, i, "-") ? arena_z(r->memory, r->words[i]) : NULL;
+}
+
+static int64_t number(run *r, size_t i) {
+    int64_t n = -1;
+    number_fault why;
+    if (i >= r->n || !number_integer(r->words[i], -1000, 1000000, &n, &why))
+        fail_msg("line %u: word %zu must be a number", r->line, i + 1);
+    return n;
+}
+
+static kit_index step_at(run *r, size_t i) {
+    kit_index step;
+    if (i >= r->n || !desk_find_step(r->d, r->words[i], &step, &r->e))
+        fail_msg("line %u: no such step", r->line);
+    return step;
+}
+
+static kit_index part_at(run *r, size_t i) {
+    kit_index part = kit_find_part(r->d->kit, r->words[i]);
+    if (part == KIT_NONE)
+        fail_msg("line %u: no such part", r->line);
+    return part;
+}
+
+static desk_who by(run *r, size_t i) {
+    return (desk_who){z(r, i), "test"};
+}
+
+static const desk_who nobody = {NULL, "test"};
+
+static void act_done(run *r) {
+    desk_left left = {0};
+    if (r->n > 3)
+        left = (desk_left){part_at(r, 3), number(r, 4)};
+    r->ok = desk_finish(r->d, step_at(r, 1), r->n > 2 ? number(r, 2) : -1, &left, r->n > 3, nobody,
+                        &r->why, &r->e);
+}
+
+static void act_move(run *r) {
+    desk_transfer t = {.part = part_at(r, 1),
+                       .quantity = number(r, 2),
+                       .from = stock_place_of(r->words[3]),
+                       .to = stock_place_of(r->words[4]),
+                       .row = KIT_NONE,
+                       .step = r->n > 5 ? step_at(r, 5) : KIT_NONE};
+    r->ok = desk_move(r->d, &t, nobody, &r->why, &r->e);
+}
+
+static void act_count(run *r) {
+    desk_count c = {0};
+    c.usable = number(r, 3);
+    r->ok = desk_find_row(r->d, r->words[1], r->words[2], &c.row, &r->e) &&
+            desk_record_counts(r->d, &c, 1, nobody, &r->e);
+}
+
+static void act_undo(run *r) {
+    text *told;
+    uint32_t n;
+    r->ok = desk_undo(r->d, has(r, 1, "last") ? 0 : number(r, 1), z(r, 3), by(r, 2), &told, &n, &r->e);
+}
+
+static void act_test(run *r) {
+    kit_index test = stock_find_test(r->d->kit, step_at(r, 1), number(r, 2));
+    r->ok = desk_test(r->d, test, r->words[3], z(r, 5), z(r, 6), by(r, 4), &r->why, &r->e);
+}
+
+static void act(run *r) {
+    if (!r->ok && !r->judged)
+        fail_msg("before line %u: an act failed: %s %s", r->line, r->e.cause,
+                 r->why.n ? r->why.list[0].at : "");
+    r->judged = false;
+    r->why = (desk_reasons){0};
+    r->e = (err){0};
+    r->ok = true;
+    if (has(r, 0, "now"))
+        setenv("KITBENCH_NOW", arena_format(r->memory, "%s %s", z(r, 1), z(r, 2)).at, 1);
+    else if (has(r, 0, "start"))
+        r->ok = desk_start(r->d, step_at(r, 1), z(r, 2), z(r, 3), "test", &r->why, &r->e);
+    else if (has(r, 0, "change"))
+        r->ok = desk_change_over(r->d, step_at(r, 1), z(r, 2), "test", &r->why, &r->e);
+    else if (has(r, 0, "leave") || has(r, 0, "blocked"))
+        r->ok = desk_leave(r->d, step_at(r, 1), z(r, 2), nobody, &r->why, &r->e);
+    else if (has(r, 0, "done"))
+        act_done(r);
+    else if (has(r, 0, "test"))
+        act_test(r);
+    else if (has(r, 0, "move"))
+        act_move(r);
+    else if (has(r, 0, "count"))
+        act_count(r);
+    else if (has(r, 0, "undo"))
+        act_undo(r);
+    else if (has(r, 0, "strip"))
+        r->ok = desk_undo_step(r->d, step_at(r, 1), z(r, 3), by(r, 2), &r->why, &r->e);
+    else if (has(r, 0, "close"))
+        r->ok = desk_close_count(r->d, z(r, 1), nobody, &r->e);
+    else
+        fail_msg("line %u: what is this?", r->line);
+    r->ok = r->ok && !r->why.n;
+}
+
+static void is(run *r, int64_t found, int64_t wanted, const char *what) {
+    if (found != wanted)
+        fail_msg("line %u: %s is %lld, not %lld", r->line, what, (long long)found, (long long)wanted);
+}
+
+static void must_undoing(run *r) {
+    stock_undoing u;
+    desk_plan_undoing(r->d, step_at(r, 2), &u);
+    text off = TEXT("");
+    for (uint32_t i = 0; i < u.n_off; i++)
+        off = arena_format(r->memory, "%.*s%s%.*s", TEXT_ARG(off), i ? "," : "",
+                           TEXT_ARG(r->d->kit->steps[u.off[i]].number));
+    if (!text_equal(off, r->words[3]))
+        fail_msg("line %u: %s comes off", r->line, off.at);
+    is(r, u.n_void_tests, number(r, 5), "void tests");
+    is(r, u.n_again ? u.again[0].again : 0, number(r, 7), "pieces to draw again");
+    is(r, u.n_again ? u.again[0].available : 0, number(r, 9), "of them in stock");
+    is(r, u.n_later, number(r, 11), "steps after it");
+    is(r, u.redo_min, number(r, 13), "minutes");
+}
+
+static void must_release(run *r) {
+    desk_reasons why = {0};
+    desk_release(r->d, &why);
+    for (uint32_t i = 0; i < why.n; i++)
+        if (r->n > 2 && text_find(why.list[i], r->words[2]) >= 0)
+            return;
+    if (r->n > 2)
+        fail_msg("line %u: that is no reason", r->line);
+    is(r, why.n, 0, "the number of reasons");
+}
+
+static void must_test(run *r) {
+    const stock_test *t = &r->d->stock->work->tests[stock_find_test(r->d->kit, step_at(r, 2), number(r, 3))];
+    const char *found = t->disturbed ? "void" : !t->there ? "none" : !t->in_limits ? "failed" : "right";
+    if (!has(r, 4, found))
+        fail_msg("line %u: the test is %s", r->line, found);
+    is(r, t->is_signed, has(r, 5, "signed"), "signed");
+}
+
+/* Planned from now on: the steps that are left, and their minutes together. */
+static void must_plan(run *r) {
+    plan_input how = {.from = INT64_MIN};
+    plan *p;
+    if (!desk_plan(r->d, &how, &p, &r->e))
+        fail_msg("line %u: %s", r->line, r->e.cause);
+    int64_t minutes = 0;
+    for (uint32_t i = 0; i < p->n_steps; i++)
+        minutes += p->steps[i].end_min - p->steps[i].start_min;
+    is(r, p->n_steps, number(r, 2), "the number of steps");
+    is(r, minutes, number(r, 4), "the minutes");
+    const plan_step *s = plan_find_step(p, step_at(r, 6));
+    char start[17];
+    assert_non_null(s);
+    date_print_moment(s->start, start);
+    if (!text_equal(text_of(start), r->words[7]))
+        fail_msg("line %u: it starts %s", r->line, start);
+}
+
+static void must(run *r) {
+    const stock_work *w = r->d->stock->work;
+    stock_loose *loose;
+    if (has(r, 1, "state")) {
+        const char *found = stock_state_word(w->steps[step_at(r, 2)].state);
+        if (!has(r, 3, found))
+            fail_msg("line %u: it is %s", r->line, found);
+    } else if (has(r, 1, "worked")) {
+        is(r, w->steps[step_at(r, 2)].worked_min, number(r, 3), "worked");
+    } else if (has(r, 1, "at")) {
+        is(r, w->at[part_at(r, 2)][stock_place_of(r->words[3])], number(r, 4), "pieces");
+    } else if (has(r, 1, "row")) {
+        kit_index row;
+        assert_true(desk_find_row(r->d, r->words[2], r->words[3], &row, &r->e));
+        is(r, r->d->stock->rows[row].usable, number(r, 4), "usable");
+        is(r, r->d->stock->rows[row].missing, number(r, 5), "missing");
+    } else if (has(r, 1, "available")) {
+        is(r, stock_available(r->d->stock, part_at(r, 2)), number(r, 3), "available");
+    } else if (has(r, 1, "loose")) {
+        is(r, stock_loose_list(r->memory, r->d->kit, w, &loose), number(r, 2), "loose");
+    } else if (has(r, 1, "reasons")) {
+        is(r, r->why.n, number(r, 2), "the number of reasons");
+    } else if (has(r, 1, "undoing")) {
+        must_undoing(r);
+    } else if (has(r, 1, "release")) {
+        must_release(r);
+    } else if (has(r, 1, "test")) {
+        must_test(r);
+    } else if (has(r, 1, "plan")) {
+        must_plan(r);
+    } else {
+        fail_msg("line %u: what is this?", r->line);
+    }
+}
+
+/* Some reason, or the failure, holds these words. */
+static void must_refuse(run *r, text words) {
+    if (r->ok)
+        fail_msg("line %u: it was written", r->line);
+    char all[1024];
+    err_print(&r->e, all, sizeof all);
+    bool found = !r->why.n && text_find(text_of(all), words) >= 0;
+    for (uint32_t i = 0; i < r->why.n; i++)
+        found = found || text_find(r->why.list[i], words) >= 0;
+    if (!found)
+        fail_msg("line %u: it was refused with: %s", r->line, r->why.n ? r->why.list[0].at : all);
+    r->judged = true;
+}
+
+static void run_line(run *r, text line) {
+    line = text_trim(line);
+    if (line.at[0] == '!') {
+        must_refuse(r, text_trim(text_slice(line, 1, line.len)));
+        return;
+    }
+    split(r, line);
+    if (line.at[0] == '=')
+        must(r);
+    else
+        act(r);
+}
+
+static text dump(run *r) {
+    const kit *k = r->d->kit;
+    const stock_work *w = r->d->stock->work;
+    buf out = {0};
+    for (kit_index i = 0; i < k->n_steps; i++)
+        buf_addf(&out, "%d %lld %u %u;", w->steps[i].state, (long long)w->steps[i].worked_min,
+                 w->steps[i].people.n, w->steps[i].builders.n);
+    for (kit_index i = 0; i < k->n_step_tests; i++)
+        buf_addf(&out, "%d %d %d %d;", w->tests[i].there, w->tests[i].disturbed, w->tests[i].in_limits,
+                 w->tests[i].is_signed);
+    for (kit_index i = 0; i < k->n_parts; i++)
+        for (int p = 0; p < STOCK_PLACES; p++)
+            buf_addf(&out, "%lld;", (long long)w->at[i][p]);
+    for (kit_index i = 0; i < k->n_rows; i++)
+        buf_addf(&out, "%lld %lld;", (long long)w->row_out[i], (long long)r->d->stock->rows[i].usable);
+    text t = arena_text(r->memory, buf_text(&out));
+    buf_free(&out);
+    return t;
+}
+
+static void rebuild(run *r, const char *path) {
+    text before = dump(r);
+    if (!store_rebuild(r->d->file, &r->e))
+        fail_msg("%s", r->e.cause);
+    desk_close(r->d);
+    if (!desk_open(r->memory, path, DESK_WRITE, "test", &r->d, &r->e))
+        fail_msg("%s", r->e.cause);
+    if (!text_equal(before, dump(r)))
+        fail_msg("line %u: derived anew it is another state", r->line);
+}
+
+static void run_block(const block *b, const char *path) {
+    run r = {.memory = arena_open(), .ok = true};
+    faults f = faults_in(r.memory);
+    remove(path);
+    setenv("KITBENCH_NOW", "2027-04-06 18:40", 1);
+    if (!desk_new(r.memory, path, "tests/support/cart", "tests/support/cart-crew", "test", &f, &r.e) ||
+        !desk_open(r.memory, path, DESK_WRITE, "test", &r.d, &r.e))
+        fail_msg("%s: %s", r.e.place, f.n ? f.list[0].cause.at : r.e.cause);
+    for (size_t i = 1; i < b->n; i++) {
+        r.line = b->line + (unsigned)i;
+        run_line(&r, b->lines[i]);
+    }
+    if (!r.ok && !r.judged)
+        fail_msg("line %u: it failed: %s %s", r.line, r.e.cause, r.why.n ? r.why.list[0].at : "");
+    rebuild(&r, path);
+    desk_close(r.d);
+    arena_close(r.memory);
+}
+
+static void test_cases(void **state) {
+    (void)state;
+    arena *a = arena_open();
+    const char *folder = scratch_open(a);
+    blocks all = blocks_read(a, "tests/desk/build.txt");
+    assert_true(all.n > 5);
+    for (size_t i = 0; i < all.n; i++)
+        run_block(&all.list[i], scratch_path(a, folder, "case.kitbench"));
+    scratch_close(folder);
+    arena_close(a);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_cases)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
