@@ -340,8 +340,8 @@ static const cli_command commands[] = {
         .group = "Build",
         .summary = "what undoing a step costs; with --yes take it apart",
         .details = "What hides it must come off first, and what hides that. Tells which tests become\n"
-                   "void, which single-use pieces must be drawn again and whether they are there, and\n"
-                   "the minutes. --yes needs an adult (--by) and a --reason.",
+                   "void, which single-use pieces must be drawn again and whether they are there,\n"
+                   "and the minutes. --yes needs an adult (--by) and a --reason.",
         .run = cmd_undo_step,
         .options = {{"yes", 'y', NULL, "do it"},
                     {"reason", 'r', "TEXT", "why"},
