@@ -20,7 +20,8 @@ static bool make_pdf(cli_call *call, const desk *d, buf *pdf, err *e) {
     paper_notes notes = {0};
     const char *size = cli_value(call, "paper");
     return (!size || paper_size_read(text_of(size), &setup.size, e)) &&
-           paper_report(call->memory, &setup, d->kit, d->stock, pdf, &notes, e);
+           paper_report(call->memory, &setup, d->kit, d->stock, d->workshop ? d->workshop->name : TEXT(""),
+                        pdf, &notes, e);
 }
 
 static bool write_all(cli_call *call, const desk *d, text paths[REPORT_FILES], err *e) {

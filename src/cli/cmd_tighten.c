@@ -33,11 +33,11 @@ static void print_hand(buf *out, const task *k) {
     if (reach > 1.5 * k->t.torque_nm)
         trade_line(
             out,
-            "By hand: an easy pull of 200 N on a tool of %.0f mm is already %.0f Nm, %.1f times too much. "
+            "By hand: an easy pull of 200 N on a tool of %.0f mm is already %.0f N m, %.1f times too much. "
             "Use a torque wrench, or hold the tool short and stop when it bites.",
             length, reach, reach / k->t.torque_nm);
     else
-        trade_line(out, "By hand: a tool of %.0f mm with an easy pull of 200 N gives %.0f Nm.", length,
+        trade_line(out, "By hand: a tool of %.0f mm with an easy pull of 200 N gives %.0f N m.", length,
                    reach);
 }
 
@@ -46,7 +46,7 @@ static void print_text(buf *out, const task *k, const buf *said) {
     const tightening *t = &k->t;
     char name[DESIGNATION_TEXT];
     designation_print(&k->screw, name, sizeof name);
-    buf_addf(out, "%s, %s: %.3g Nm\n", name, conditions[k->condition], t->torque_nm);
+    buf_addf(out, "%s, %s: %.3g N m\n", name, conditions[k->condition], t->torque_nm);
     trade_line(out, "The kit maker's figure comes first; this one is for screws without one.");
     trade_line(
         out,
@@ -58,7 +58,7 @@ static void print_text(buf *out, const task *k, const buf *said) {
     if (t->prevailing_most_nm > 0)
         trade_line(
             out,
-            "Locking nut: measure the torque while it runs on (up to %.2g Nm when new) and add it to the figure.",
+            "Locking nut: measure the torque while it runs on (up to %.2g N m when new) and add it to the figure.",
             t->prevailing_most_nm);
     if (k->has_nut && !k->nut.grade && k->screw.grade)
         trade_line(out, "The nut's class is not stated: it must be at least the first number of %s.",
@@ -154,9 +154,9 @@ static bool add_makers(const kit *k, kit_index part, bool json, buf *out) {
             json_end_object(&j);
             continue;
         }
-        trade_line(out, "  %.*s: %g Nm, %s%s%.*s (%.*s)", TEXT_ARG(step->number), (double)s->torque_cnm / 100,
-                   conditions[s->condition], s->order.len ? ", " : "", TEXT_ARG(s->order),
-                   TEXT_ARG(step->name));
+        trade_line(out, "  %.*s: %g N m, %s%s%.*s (%.*s)", TEXT_ARG(step->number),
+                   (double)s->torque_cnm / 100, conditions[s->condition], s->order.len ? ", " : "",
+                   TEXT_ARG(s->order), TEXT_ARG(step->name));
     }
     if (any && json) {
         json_end_array(&j);

@@ -97,7 +97,8 @@ static bool compose_job_cards(print_job *j, err *e) {
 }
 
 static bool compose_report(print_job *j, err *e) {
-    return paper_report(j->call->memory, &j->setup, j->kit, j->build->stock, &j->pdf, &j->notes, e);
+    text from = j->build->workshop ? j->build->workshop->name : TEXT("");
+    return paper_report(j->call->memory, &j->setup, j->kit, j->build->stock, from, &j->pdf, &j->notes, e);
 }
 
 static bool compose_run_sheet(print_job *j, err *e) {

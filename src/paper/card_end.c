@@ -27,15 +27,15 @@ void card_stopping(const card *c, sheet *s) {
     card_end_block(s);
 }
 
-/* "2 × D-934, 4 × D-933": the parts left loose in `loosened` that `closer` tightens; empty when there are none. */
+/* "2 × D-934 hexagon nut M8, 4 × D-933 washer": the parts left loose in `loosened` that `closer` tightens; empty when there are none. */
 static text loose_parts(const card *c, kit_index loosened, kit_index closer) {
     const kit *k = c->kit;
     buf b = {0};
     for (uint32_t i = 0; i < k->n_step_parts; i++) {
         const kit_step_part *p = &k->step_parts[i];
         if (p->step == loosened && p->closed_by == closer)
-            buf_addf(&b, "%s%lld × %.*s", b.len ? ", " : "", (long long)p->quantity,
-                     TEXT_ARG(k->parts[p->part].number));
+            buf_addf(&b, "%s%lld × %.*s %.*s", b.len ? ", " : "", (long long)p->quantity,
+                     TEXT_ARG(k->parts[p->part].number), TEXT_ARG(k->parts[p->part].name));
     }
     text t = arena_text(c->memory, buf_text(&b));
     buf_free(&b);

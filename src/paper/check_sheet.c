@@ -16,8 +16,6 @@ typedef struct {
     int copy, copies;
 } box_sheet;
 
-enum { FIND_LINES = 4 };
-
 static const table_column columns[] = {
     {.head = "row", .width = MM(10), .align = TYPE_END, .ledger = true},
     {.head = "right", .width = MM(10), .align = TYPE_CENTRE},
@@ -28,7 +26,25 @@ static const table_column columns[] = {
     {.head = "usable, if not all", .width = MM(17)},
     {.head = "damaged", .width = MM(16)},
 };
-enum { N_COLUMNS = sizeof columns / sizeof columns[0] };
+enum { WHAT_COLUMN = 5, N_COLUMNS = sizeof columns / sizeof columns[0] };
+
+static bool is_battery(const kit *k, kit_index part) {
+    for (uint32_t i = 0; i < k->n_batteries; i++)
+        if (k->batteries[i].part == part)
+            return true;
+    return false;
+}
+
+/* A line to write on for each battery of the row; a kit with more batteries than that has a list of its own. */
+static void draw_voltages(const box_sheet *b, table *t, int64_t batteries) {
+    enum { MOST = 12 };
+    for (int64_t i = 1; i <= batteries && i <= MOST; i++) {
+        table_cell cells[N_COLUMNS] = {{.kind = CELL_TEXT}};
+        cells[WHAT_COLUMN].kind = CELL_LINE;
+        cells[WHAT_COLUMN].main = arena_format(b->memory, "battery %lld, alone, V", (long long)i);
+        table_row(t, cells);
+    }
+}
 
 static void draw_row(const box_sheet *b, table *t, const kit_row *row) {
     const kit *k = b->kit;
@@ -48,6 +64,8 @@ static void draw_row(const box_sheet *b, table *t, const kit_row *row) {
         {.kind = CELL_LINE},
     };
     table_row(t, cells);
+    if (is_battery(k, row->part))
+        draw_voltages(b, t, row->quantity);
 }
 
 static text container_remark(const box_sheet *b, const kit_container *c) {
@@ -145,7 +163,7 @@ static void draw_finds(sheet *s) {
         {.head = "pieces", .width = MM(20)},
         {.head = "what it is, and every number that stands on it", .share = 1},
     };
-    enum { LINE = 20, ABOVE = 44, BELOW = 30 };
+    enum { LINE = 20, ABOVE = 44, BELOW = 20 };
     sheet_room(s, ABOVE + 2 * LINE + BELOW);
     int lines = (int)((sheet_left_over(s) - ABOVE - BELOW) / LINE);
     lines = lines < 2 ? 2 : lines > 5 ? 5 : lines;
@@ -175,9 +193,8 @@ static void draw_entry(sheet *s) {
     s->y += 8;
     sheet_paragraph(
         s,
-        TEXT("Typed in with “kitbench enter FILE”, a line for each bag, in these words: bag B3 all right "
-             "except row 7: 11, row 9: 4 and 1 damaged · bag C2 missing · bag C4 extra 3 \"M5x16 pan "
-             "head\""),
+        TEXT("Typed in with “kitbench enter FILE”, a line for each bag: bag B3 all right except row 7: 11, "
+             "row 9: 4 and 1 damaged"),
         note_style, s->left, sheet_width(s));
 }
 

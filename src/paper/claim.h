@@ -8,6 +8,7 @@ typedef struct {
     arena *memory;
     const kit *kit;
     const stock *found;
+    text from;
 } claim;
 
 /* A quantity in the unit of a row. */
@@ -23,6 +24,7 @@ text claim_evidence(const claim *r, kit_index row);
 text claim_part_evidence(const claim *r, kit_index part);
 
 /* Each draws its heading and table, or nothing when there is nothing to tell. */
+void claim_draw_absent(const claim *r, sheet *s);
 void claim_draw_to_send(const claim *r, sheet *s);
 void claim_draw_damaged(const claim *r, sheet *s);
 void claim_draw_extra(const claim *r, sheet *s);

@@ -4,6 +4,40 @@
 #include "paper/table.h"
 #include "paper/wording.h"
 
+/* One line says more than ten rows of nothing. A bag inside one that is missing is not named again. */
+void claim_draw_absent(const claim *r, sheet *s) {
+    static const table_column columns[] = {
+        {.head = "rows", .width = MM(18), .align = TYPE_END, .bold = true, .ledger = true},
+        {.head = "box or bag", .share = 1},
+        {.head = "what it is", .share = 1},
+        {.head = "label", .share = 1},
+    };
+    const kit *k = r->kit;
+    table_form form = {.columns = columns, .n = 4};
+    table t;
+    bool any = false;
+    for (kit_index i = 0; i < k->n_containers; i++) {
+        kit_index outer = k->containers[i].inside;
+        if (!stock_is_absent(&r->found->containers[i]) ||
+            (outer != KIT_NONE && stock_is_absent(&r->found->containers[outer])))
+            continue;
+        if (!any) {
+            heading_draw(s, "Missing as a whole", 70);
+            t = table_begin(s, &form, s->left);
+        }
+        any = true;
+        table_cell cells[] = {
+            {.main = arena_format(r->memory, "%u", (unsigned)r->found->containers[i].rows)},
+            {.main = wording_place(r->memory, k, i)},
+            {.main = k->containers[i].name},
+            {.main = k->containers[i].label.len ? k->containers[i].label : TEXT("–")},
+        };
+        table_row(&t, cells);
+    }
+    if (any)
+        table_end(&t);
+}
+
 void claim_draw_to_send(const claim *r, sheet *s) {
     static const table_column columns[] = {
         {.head = "to send", .width = MM(18), .align = TYPE_END, .bold = true, .ledger = true},

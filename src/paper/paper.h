@@ -70,9 +70,9 @@ MUST_USE bool paper_job_cards(arena *a, const paper_setup *setup, const kit *k,
 
 /* The missing-parts report: to the maker what is missing, damaged, extra and not on the list, with the kit's and the
  * maker's numbers, box, bag label and row; on sheets of their own for the carrier what was damaged on the way. A
- * complete stock gives a report that says so. */
-MUST_USE bool paper_report(arena *a, const paper_setup *setup, const kit *k, const stock *found, buf *pdf,
-                           paper_notes *notes, err *e);
+ * complete stock gives a report that says so. `from` is who reports; empty: not said. */
+MUST_USE bool paper_report(arena *a, const paper_setup *setup, const kit *k, const stock *found, text from,
+                           buf *pdf, paper_notes *notes, err *e);
 
 /* Tonight's run sheet: who does what, when and where in one session, drawn as a lane for each person and listed by
  * time, with tools, protective equipment, cautions and tests. `session` is an index into plan.sessions; a session

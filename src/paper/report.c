@@ -86,8 +86,11 @@ static void compose_maker(sheet *s, const void *what) {
     text to = r->kit->maker;
     if (r->kit->contact.len)
         to = arena_format(r->memory, "to %.*s\n%.*s", TEXT_ARG(to), TEXT_ARG(r->kit->contact));
+    if (r->from.len)
+        to = arena_format(r->memory, "%.*s\nfrom %.*s", TEXT_ARG(to), TEXT_ARG(r->from));
     draw_top(r, s, "MISSING-PARTS REPORT · TO THE MAKER", to, found->report_by);
     draw_warnings(r, s);
+    claim_draw_absent(r, s);
     claim_draw_to_send(r, s);
     claim_draw_damaged(r, s);
     claim_draw_extra(r, s);
@@ -106,13 +109,13 @@ static void compose_carrier(sheet *s, const void *what) {
     draw_signature(s);
 }
 
-bool paper_report(arena *a, const paper_setup *setup, const kit *k, const stock *found, buf *pdf,
+bool paper_report(arena *a, const paper_setup *setup, const kit *k, const stock *found, text from, buf *pdf,
                   paper_notes *notes, err *e) {
     book *to;
     text title = arena_format(a, "Missing-parts report: %.*s", TEXT_ARG(k->name));
     if (!book_open(a, setup, title, wording_kit(a, k), pdf, &to, e))
         return false;
-    claim r = {.memory = a, .kit = k, .found = found};
+    claim r = {.memory = a, .kit = k, .found = found, .from = from};
     book_add(to, &(book_section){.outline = TEXT("To the maker"),
                                  .running = TEXT("Missing-parts report · to the maker"),
                                  .compose = compose_maker,

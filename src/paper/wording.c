@@ -114,7 +114,7 @@ text wording_tightening(arena *a, const kit *k, const kit_step_part *p) {
     case KIT_TORQUE:
         if (p->torque_cnm >= 0) {
             number_print_decimal(p->torque_cnm, 2, torque);
-            buf_addf(&b, "%s Nm", torque);
+            buf_addf(&b, "%s\u00a0N\u00a0m", torque); /* never broken in two */
         } else {
             buf_add_z(&b, "torque: maker's manual");
         }

@@ -34,7 +34,7 @@ text wording_tool(arena *a, const kit_tool *t, int64_t quantity);
 /* "S12 Name" */
 text wording_step(arena *a, const kit *k, kit_index step);
 
-/* "9 Nm, crosswise, twice" / "tight, by hand tool" / "leave loose; S31 tightens it" / "" */
+/* "9 N m, crosswise, twice" / "tight, by hand tool" / "leave loose; S31 tightens it" / "" */
 text wording_tightening(arena *a, const kit *k, const kit_step_part *p);
 
 /* "10.5 to 12 mm", "at least 3 mm", "at most 5 V", "13 ribs", or "yes" for a test without limits */

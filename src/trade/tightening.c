@@ -7,7 +7,7 @@
 
 static const double pi = 3.14159265358979323846;
 
-/* A wrench within 6 % (ISO 6789-1 allows 6 % below 10 Nm and 4 % above, M). */
+/* A wrench within 6 % (ISO 6789-1 allows 6 % below 10 N m and 4 % above, M). */
 static const double wrench_error = 0.06;
 
 /* Friction of thread and head alike. Oiled: class B of VDI 2230 (0.08 to 0.16, M). Dry and clean, plain or zinc: 0.12 to

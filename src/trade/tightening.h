@@ -68,14 +68,14 @@ typedef struct {
 } screw_strength;
 MUST_USE bool screw_strength_of(const fastener_grade *grade, int32_t thread_um, screw_strength *out);
 
-/* The formulas alone, for checks and for teaching. Lengths in mm, forces in N, torques in Nm. */
+/* The formulas alone, for checks and for teaching. Lengths in mm, forces in N, torques in N m. */
 double preload_n(double yield_mpa, double use, int32_t thread_um, int32_t pitch_um, double mu_thread);
 double torque_long_nm(double force_n, double d2_mm, double pitch_mm, double mu_thread, double mu_head,
                       double head_friction_diameter_mm);
 /* Mean friction diameter under the head, mm; 0 when not known. */
 double head_friction_diameter_mm(const designation *screw);
 
-/* Largest prevailing torque of a new locking nut at first run-on, Nm (ISO 2320, M); 0 outside M3 to M16. */
+/* Largest prevailing torque of a new locking nut at first run-on, N m (ISO 2320, M); 0 outside M3 to M16. */
 double prevailing_torque_most_nm(int32_t thread_um);
 
 /* What a hand reaches: `force_n` at the end of a tool of this length. An adult pulls 200 N without trying hard (common

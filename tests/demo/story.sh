@@ -50,6 +50,15 @@ for file in check-sheets.pdf run-sheet.pdf job-cards.pdf report/report.pdf repor
     cmp "$work/one/$file" "$work/two/$file" || fail "a second run writes another $file"
 done
 
+# What the sheets must say of this delivery.
+while IFS='|' read -r file said; do
+    pdftotext "$work/one/$file" - | tr -s ' \n' ' ' | grep -qF "$said" || fail "$file does not say: $said"
+done <<'END'
+check-sheets.pdf|battery 2, alone, V
+report/report.pdf|Missing as a whole
+report/report.pdf|from Owl Meadow Astronomy Club
+END
+
 # A command that answers otherwise than the story expects ends the demo at once.
 cat >"$work/broken" <<END
 #!/bin/sh

@@ -66,7 +66,7 @@ static bool make_kind(arena *a, const char *folder, const char *size, const pape
               write_pdf(a, folder, arena_format(a, "check-sheets-%s", size).at, &pdf);
     ok = ok && paper_job_cards(a, setup, k, &(paper_card_choice){0}, &pdf, &notes, &e) &&
          write_pdf(a, folder, arena_format(a, "job-cards-%s", size).at, &pdf);
-    ok = ok && paper_report(a, setup, k, sample_stock(a, k), &pdf, &notes, &e) &&
+    ok = ok && paper_report(a, setup, k, sample_stock(a, k), TEXT("Owl Meadow Club"), &pdf, &notes, &e) &&
          write_pdf(a, folder, arena_format(a, "report-%s", size).at, &pdf);
     for (uint32_t session = 0; ok && session < 2; session++)
         ok = paper_run_sheet(a, setup, sample_plan(a, k), session, &pdf, &notes, &e) &&

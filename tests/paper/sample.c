@@ -99,7 +99,7 @@ static void add_workshop_words(tables *t) {
     add_plain(t, "sub_assemblies", "sub_assembly,name,buffer_min\ncarriages,Roller carriages,30\n");
     add_plain(
         t, "tools",
-        "tool,name,size,needed,protective\nhex-5,Hexagon key,5 mm,2,no\ntw-25,Torque wrench,5 to 25 Nm,1,no\n"
+        "tool,name,size,needed,protective\nhex-5,Hexagon key,5 mm,2,no\ntw-25,Torque wrench,5 to 25 N m,1,no\n"
         "goggles,Goggles,,6,yes\n");
     add_plain(t, "consumables", "consumable,name,quantity,unit\nlock,\"Thread locker, medium\",10,ml\n");
     add_plain(t, "skills", "skill,name\ntorque,tightening by torque\n");

@@ -28,7 +28,7 @@ static bool job_cards(arena *a, const paper_setup *setup, const kit *k, buf *pdf
 
 static bool report(arena *a, const paper_setup *setup, const kit *k, buf *pdf, paper_notes *notes, err *e) {
     stock_record *nothing = arena_new(a, stock_record);
-    return paper_report(a, setup, k, stock_assess(a, k, nothing), pdf, notes, e);
+    return paper_report(a, setup, k, stock_assess(a, k, nothing), TEXT(""), pdf, notes, e);
 }
 
 static bool run_sheet(arena *a, const paper_setup *setup, const kit *k, buf *pdf, paper_notes *notes,

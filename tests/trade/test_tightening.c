@@ -165,7 +165,7 @@ static void test_one_figure(void **state) {
     assert_true(tightening_for(&s, NULL, THREAD_DRY, JOINT_STEEL, &dry, NULL));
     assert_true(tightening_for(&s, NULL, THREAD_OILED, JOINT_STEEL, &oiled, NULL));
     assert_true(tightening_for(&s, NULL, THREAD_LOCKED, JOINT_STEEL, &locked, NULL));
-    /* VDI 2230 table, M8 8.8: 24.6 Nm at friction 0.12 */
+    /* VDI 2230 table, M8 8.8: 24.6 N m at friction 0.12 */
     assert_true(fabs(dry.torque_nm - 24.6) < 0.6);
     assert_true(oiled.torque_nm < locked.torque_nm && locked.torque_nm < dry.torque_nm);
     assert_true(dry.clamp_least_n < dry.clamp_most_n && dry.clamp_most_n < 1.06 * 0.9 * 640 * 36.61);
