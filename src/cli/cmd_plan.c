@@ -70,6 +70,7 @@ int cmd_plan(cli_call *call) {
     (void)signal(SIGINT, SIG_DFL);
     if (told)
         fputs("\r\033[K", stderr);
+    const stock *stock_there = d->stock;
     desk_close(d);
     if (!made)
         return cli_fail(&e);
@@ -77,6 +78,6 @@ int cmd_plan(cli_call *call) {
     if (call->json)
         plan_write_json(p, &out);
     else
-        plan_text(call->memory, p, &out);
+        plan_text(call->memory, p, stock_there, &out);
     return cli_print(&out, answer_is_yes(p) ? EXIT_DONE : EXIT_NO);
 }

@@ -175,7 +175,31 @@ static void add_held_up(arena *a, const plan *p, buf *out) {
                  4);
 }
 
-void plan_text(arena *a, const plan *p, buf *out) {
+/* Planned steps that draw pieces which come on a promised day. One that is planned before that day draws pieces that are
+ * here already: the stock gives them out in build order, the plan in the order of the starts. */
+static void add_promised(arena *a, const plan *p, const stock *s, buf *out) {
+    bool any = false;
+    for (uint32_t n = 0; n < s->n_stops; n++) {
+        const stock_stop *stop = &s->stops[n];
+        const plan_step *planned = plan_find_step(p, stop->step);
+        if (!planned || stop->unpromised ||
+            date_of_moment(p->sessions[planned->session].begins) < stop->ready)
+            continue;
+        if (!any)
+            buf_add_z(out, "\nNot before promised pieces are here\n");
+        any = true;
+        const kit_part *part = &p->kit->parts[stop->part];
+        add_line(out,
+                 arena_format(a, "  %.*s: %lld x %.*s %.*s, promised for %.*s; in session %lld",
+                              TEXT_ARG(step_label(a, p, stop->step)), (long long)stop->missing,
+                              TEXT_ARG(part->number), TEXT_ARG(part->name),
+                              TEXT_ARG(plan_text_day(a, (date_moment)stop->ready * MINUTES_PER_DAY)),
+                              (long long)p->sessions[planned->session].number),
+                 4);
+    }
+}
+
+void plan_text(arena *a, const plan *p, const stock *s, buf *out) {
     uint32_t held_up = p->n_impossible + p->n_waiting;
     for (uint32_t n = 0; n < p->n_stopped; n++)
         held_up += n == 0 || p->stopped[n].step != p->stopped[n - 1].step;
@@ -197,6 +221,7 @@ void plan_text(arena *a, const plan *p, buf *out) {
     add_proof(a, p, out);
     add_in_time(a, p, out);
     add_deciding(a, p, out);
+    add_promised(a, p, s, out);
     add_held_up(a, p, out);
     plan_text_sessions(a, p, out);
 }

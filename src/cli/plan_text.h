@@ -3,8 +3,9 @@
 #define CLI_PLAN_TEXT_H
 
 #include "plan/plan.h"
+#include "stock/stock.h"
 
-void plan_text(arena *a, const plan *p, buf *out);
+void plan_text(arena *a, const plan *p, const stock *s, buf *out);
 
 /* The part of it that says who does what, session by session. */
 void plan_text_sessions(arena *a, const plan *p, buf *out);

@@ -38,6 +38,7 @@ For the carrier: damage in transit
 of them without a date
 Stopped: pieces are missing and not promised S37 Panel pair 6: 1 x D-302 panel, right missing
 Wanted for Friday 2027-04-30: in time
+S37 Panel pair 6: 1 x D-302 panel, right, promised for Monday 2027-03-22; in session
 S28 Six carry the dome ring on to the carriages
 END
 
