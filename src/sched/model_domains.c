@@ -1,6 +1,7 @@
 /* model_domains.c: which starts each task may have, as lists of intervals; equal tasks share one list.
  *
- * A list is the task's windows, merged, without the starts that would put a cut inside a task that keeps its cuts. */
+ * A list is the task's windows, merged, without the starts that would put a cut inside a task that keeps its cuts, or let a task that
+ * pays for cuts end past its deadline: there an earlier start may end later, so that no latest start says it all. */
 #include <stdlib.h>
 
 #include "sched/model_parts.h"
@@ -44,6 +45,36 @@ static bool add_between_cuts(interval_list *list, int32_t first, int32_t last, i
     return true;
 }
 
+/* Pays for cuts and has a deadline before the horizon (the makespan looks after the horizon itself). */
+static bool may_end_late(const model *m, int32_t i) {
+    return m->extra[i] > 0 && m->cut_count > 0 && m->problem->tasks.at[i].deadline < m->horizon;
+}
+
+/* Adds first .. last without the starts of task i that end past its deadline: stretch by stretch between cuts, in each of which a
+ * later start ends later. */
+static bool add_in_time(interval_list *list, int32_t i, int32_t first, int32_t last) {
+    const model *m = list->m;
+    int32_t deadline = m->problem->tasks.at[i].deadline, from = first, open = first;
+    if (last > deadline - m->duration[i])
+        last = deadline - m->duration[i];
+    while (from <= last) {
+        int32_t cut = model_next_cut(m, from), to = cut <= last ? cut - 1 : last;
+        int32_t latest = model_start_ending_by(m, i, deadline, to);
+        if (latest < to) { /* the stretch, or its end, is out: close what is open */
+            if (!add_interval(list, open, latest < from ? from - 1 : latest))
+                return false;
+            open = to + 1;
+        }
+        from = to + 1;
+    }
+    return add_interval(list, open, last);
+}
+
+static bool add_allowed(interval_list *list, int32_t i, int32_t first, int32_t last, bool kept) {
+    return may_end_late(list->m, i) ? add_in_time(list, i, first, last)
+                                    : add_between_cuts(list, first, last, list->m->duration[i], kept);
+}
+
 static int by_task_then_first(const void *x, const void *y) {
     const problem_window *a = x, *b = y;
     if (a->task != b->task)
@@ -51,15 +82,17 @@ static int by_task_then_first(const void *x, const void *y) {
     return a->first < b->first ? -1 : a->first > b->first;
 }
 
-/* The list of one task with windows [w, end). */
-static bool add_windows(interval_list *list, const problem_window *w, const problem_window *end,
-                        int32_t duration, bool kept) {
+/* The list of task i with windows [w, end). */
+static bool add_windows(interval_list *list, int32_t i, const problem_window *w, const problem_window *end,
+                        bool kept) {
+    if (w == end)
+        return add_allowed(list, i, 0, list->m->horizon, kept);
     while (w < end) {
         int32_t first = w->first, last = w->last;
         for (w++; w < end && (int64_t)w->first <= (int64_t)last + 1; w++)
             if (w->last > last)
                 last = w->last;
-        if (!add_between_cuts(list, first, last, duration, kept))
+        if (!add_allowed(list, i, first, last, kept))
             return false;
     }
     return true;
@@ -119,12 +152,11 @@ bool model_build_domains(model *m, memory *mem) {
     qsort(window, p->windows.n, sizeof *window, by_task_then_first);
     m->domains = 1; /* number 0: everything */
     for (int32_t i = 0; i < m->n; i++) {
-        if (window_at[i] == window_at[i + 1])
+        if (window_at[i] == window_at[i + 1] && !may_end_late(m, i))
             continue;
         m->interval_at[m->domains] = list.n;
         m->domain[i] = m->domains++;
-        if (!add_windows(&list, window + window_at[i], window + window_at[i + 1], m->duration[i],
-                         keeps_cuts(m, i)))
+        if (!add_windows(&list, i, window + window_at[i], window + window_at[i + 1], keeps_cuts(m, i)))
             return false;
     }
     if (!share_by_duration(m, &list, window_at))
