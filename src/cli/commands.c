@@ -230,6 +230,21 @@ static const cli_command commands[] = {
                     {"seconds", 's', "S", "look at most so long for a better plan"}},
     },
     {
+        .name = "why",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Plan",
+        .summary = "what holds the build up, and what would end it earlier",
+        .details = "Plans again with one more person, tool, workplace or session, with somebody at\n"
+                   "every session, with a missing part here at the start: each that could matter,\n"
+                   "one at a time, ranked by the finish. When the wanted day is not met it looks\n"
+                   "for the fewest of these that meet it. --seconds holds for each plan.",
+        .run = cmd_why,
+        .options = {{"from", 'f', "MOMENT", "plan from this day or moment on"},
+                    {"seconds", 's', "S", "look at most so long for each plan"}},
+    },
+    {
         .name = "start",
         .arguments = "FILE STEP",
         .least = 2,

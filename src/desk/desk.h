@@ -110,6 +110,9 @@ void desk_report_csv(const desk *d, buf *out);
 
 /* --- planning --------------------------------------------------------------------------------------------------- */
 
+/* What a plan of the build is made from: `how` with kit, workshop, pieces and promises filled in, in the desk's arena. */
+void desk_plan_input(const desk *d, const plan_input *how, plan_input *out);
+
 /* Plans the build: with the pieces counted (those of rows nobody counted yet are taken as the packing list says) and
  * those promised for a day. What
  * is done is left out, a step that was begun takes the minutes that are left of it, and once anything was begun nothing

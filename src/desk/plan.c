@@ -66,20 +66,25 @@ static const kit *shorten_begun(const desk *d, date_moment now) {
     return k;
 }
 
-bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e) {
-    plan_input in = *how;
+void desk_plan_input(const desk *d, const plan_input *how, plan_input *out) {
+    *out = *how;
     date_moment now = sys_now();
-    in.kit = d->kit;
-    in.workshop = d->workshop;
-    in.done = NULL;
-    in.n_done = 0;
-    add_supplies(d, &in);
-    add_pieces(d, &in);
-    if (d->stock->work->begun) {
-        add_done(d, &in);
-        in.kit = shorten_begun(d, now);
-        if (in.from == INT64_MIN)
-            in.from = now;
-    }
+    out->kit = d->kit;
+    out->workshop = d->workshop;
+    out->done = NULL;
+    out->n_done = 0;
+    add_supplies(d, out);
+    add_pieces(d, out);
+    if (!d->stock->work->begun)
+        return;
+    add_done(d, out);
+    out->kit = shorten_begun(d, now);
+    if (out->from == INT64_MIN)
+        out->from = now;
+}
+
+bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e) {
+    plan_input in;
+    desk_plan_input(d, how, &in);
     return plan_make(d->memory, &in, out, e);
 }

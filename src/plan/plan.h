@@ -180,6 +180,78 @@ uint32_t plan_session_at(const plan *p, int32_t minute, bool is_end);
 /* The planned step of the kit's step, or NULL when it is done, stopped, waiting or impossible. */
 const plan_step *plan_find_step(const plan *p, kit_index step);
 
+/* ---- changes, and what they buy --------------------------------------------------------------------------------- */
+
+typedef enum {
+    PLAN_ONE_MORE_PERSON,    /* who may do what person `what` may, at every session */
+    PLAN_ALWAYS_THERE,       /* person `what` comes to every session, all of it */
+    PLAN_STAYS_AWAY,         /* person `what` does not come to session `session` of the workshop */
+    PLAN_ONE_MORE_TOOL,      /* of tool `what` */
+    PLAN_ONE_MORE_WORKPLACE, /* of zone `what` */
+    PLAN_ONE_MORE_SESSION,   /* on the day after session `what`, at its times, with everybody there */
+    PLAN_SESSION_CANCELLED,  /* session `what` */
+    PLAN_PART_HERE           /* every piece of part `what` that the steps need is here at the start */
+} plan_change_kind;
+
+typedef struct {
+    plan_change_kind kind;
+    kit_index what, session; /* session: KIT_NONE where it does not apply */
+} plan_change;
+
+/* The input with these changes made, in `a`; what is not changed is shared with `in`. Indices of `in` stay valid in it. */
+void plan_change_input(arena *a, const plan_input *in, const plan_change *changes, uint32_t n,
+                       plan_input *out);
+
+/* "a second ring spanner 13 mm (T-04)", "Ada at all of every session" */
+text plan_change_words(arena *a, const plan_input *in, plan_change change);
+
+/* A plan in the figures by which two are compared. */
+typedef struct {
+    uint32_t steps_planned, sessions; /* sessions: used up to the finish, before which `finish` lies */
+    int32_t makespan_min;
+    date_moment finish;
+    bool dated, proven, found;
+} plan_outcome;
+
+plan_outcome plan_outcome_of(const plan *p);
+
+/* Which is better: more steps, then the earlier finish on the wall clock. < 0: a is better. */
+int plan_compare_outcomes(const plan_outcome *a, const plan_outcome *b);
+
+typedef struct {
+    plan_change change;
+    plan_outcome then;
+    int32_t days_earlier,
+        min_earlier; /* of the finish: calendar days; minutes on the clock. Both 0 when nothing is gained */
+    uint32_t more_steps; /* steps that can then go ahead too */
+    bool sure;           /* both plans are proven: the gain is this and no other */
+    text sentence;
+} plan_effect;
+
+typedef struct {
+    plan_outcome now;
+    plan_effect *effects; /* every change that was tried, the best first */
+    uint32_t n_effects;
+    uint32_t n_plans; /* solved for the answer */
+
+    bool wanted, met; /* a wanted day was given; today's plan meets it */
+    /* The smallest set of these changes with which the plan is complete by the wanted day. Empty when none is needed or
+     * none of up to `tried` changes was found. With `least` no smaller set of them does; otherwise a plan that could
+     * not be proven leaves room for one. */
+    plan_change *enough;
+    uint32_t n_enough, tried;
+    bool least;
+} plan_why;
+
+/* What holds the build up, found by solving again: once for each person, tool, workplace, session and missing part that
+ * could matter. `now` is the plan of `in`. Failing as plan_make. */
+MUST_USE bool plan_ask_why(arena *a, const plan_input *in, const plan *now, plan_why **out, err *e);
+
+/* The answer as docs/json.md gives it. */
+void plan_write_why_json(const plan_input *in, const plan_why *w, buf *out);
+
+/* ---- as JSON ------------------------------------------------------------------------------------------------------- */
+
 /* The plan as docs/json.md gives it, one object. */
 void plan_write_json(const plan *p, buf *out);
 

@@ -6,6 +6,13 @@ int64_t supply_usable(const plan_input *in, kit_index part) {
     return usable > 0 ? usable : 0;
 }
 
+int64_t supply_needed(const kit *k, kit_index part) {
+    int64_t sum = 0;
+    for (uint32_t x = 0; x < k->n_step_parts; x++)
+        sum += k->step_parts[x].part == part ? k->step_parts[x].quantity : 0;
+    return sum;
+}
+
 date_moment supply_last_arrival(const plan_input *in) {
     date_moment last = INT64_MIN;
     for (uint32_t k = 0; k < in->n_arrivals; k++)

@@ -20,6 +20,9 @@ typedef struct {
  * build order. */
 void supply_share(arena *a, const plan_input *in, const kit_index *order, supply *s);
 
+/* What all steps of the kit draw of the part. */
+int64_t supply_needed(const kit *k, kit_index part);
+
 /* Pieces there at the start, never negative. */
 int64_t supply_usable(const plan_input *in, kit_index part);
 

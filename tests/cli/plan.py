@@ -71,13 +71,22 @@ def main():
         bare = os.path.join(folder, "bare.kitbench")
         run("new", bare, "--kit", f"{DEMO}/kit")
         assert "no workshop" in run("plan", bare, code=2)
+        assert "no workshop" in run("why", bare, code=2)
+
+        why = json.loads(run("why", whole, "--json", "--seconds", "0.02"))
+        assert len(why["effects"]) > 20 and why["plans"] > 5
+        finishes = [e["then"]["finish"] for e in why["effects"] if e["more_steps"] == 0]
+        assert finishes == sorted(finishes) and finishes[0] < why["now"]["finish"] and why["in_time"]
+        text = run("why", whole, "--seconds", "0.02")
+        fits(text)
+        assert "1. With" in text and "wanted day" in text
         assert "--from" in run("plan", whole, "--from", "tomorrow", code=2)
         assert "--seconds" in run("plan", whole, "--seconds", "-1", code=2)
 
         # Ctrl-C takes the best so far.
         started = subprocess.Popen([KITBENCH, "plan", few, "--json", "--seconds", "60"], stdout=subprocess.PIPE)
         try:
-            started.wait(timeout=1)
+            started.wait(timeout=4)
         except subprocess.TimeoutExpired:
             started.send_signal(signal.SIGINT)
         out = started.communicate(timeout=30)[0]
