@@ -99,3 +99,10 @@ text shared_file(arena *a, const char *path) {
         snprintf(full, sizeof full, "../shared/%s", path);
     return read_file(a, full);
 }
+
+text project_file(arena *a, const char *path) {
+    text bytes = read_file(a, path);
+    if (!bytes.at)
+        fail_msg("%s is missing; run the tests from the project's root", path);
+    return bytes;
+}

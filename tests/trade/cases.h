@@ -37,4 +37,7 @@ text case_value(const test_case *c, const char *name);
 /* A whole file of ../shared (or below $KITBENCH_DATA/..); at == NULL when it is not there. */
 text shared_file(arena *a, const char *path);
 
+/* A whole file of the project, seen from its root; fails the test when it is missing. */
+text project_file(arena *a, const char *path);
+
 #endif

@@ -29,6 +29,15 @@ bool reference_open(reference *r, const char *file) {
     return true;
 }
 
+void reference_open_own(reference *r, const char *file) {
+    char path[128];
+    snprintf(path, sizeof path, "tests/trade/published/%s", file);
+    r->memory = arena_open();
+    faults f = faults_in(r->memory);
+    if (!csv_read(r->memory, project_file(r->memory, path), ',', text_of(file), &f, &r->table))
+        fail_msg("%s: %zu faults", path, f.n);
+}
+
 void reference_close(reference *r) {
     arena_close(r->memory);
 }

@@ -14,6 +14,8 @@ typedef struct {
 
 /* False (and a message) when the file is not there. */
 bool reference_open(reference *r, const char *file);
+/* A table of the project itself, below tests/trade/published; fails the test when it is missing or malformed. */
+void reference_open_own(reference *r, const char *file);
 void reference_close(reference *r);
 
 /* The cell of record i (1 is the first below the header) under a heading; fails the test when there is no such column. */
