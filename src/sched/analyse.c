@@ -165,6 +165,8 @@ int32_t analyse(prover *p) {
         w.here--;
         w.outstanding--;
         explain(p, e->kind, e->a, e->b, l);
+        if (e->kind == WHY_CLAUSE)
+            clause_mark_used(p, (uint32_t)e->a);
         require_all(p, &w);
     }
     int32_t back = minimise(p, &w, at - 1);

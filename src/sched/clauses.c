@@ -1,7 +1,7 @@
 /* clauses.c: learned clauses, watched by two literals each (Moskewicz et al., "Chaff", 2001).
  *
- * A clause lies in cells of one array: {size, blocks}, {next, next}, then its literals; the first two are watched. A watch
- * is 2 * first cell + which of the two; watches of one bucket are linked through the clauses themselves, so that moving
+ * A clause lies in cells of one array: {size, blocks and USED}, {next, next}, then its literals; the first two are
+ * watched. A watch is 2 * first cell + which of the two; watches of one bucket are linked through the clauses themselves, so that moving
  * one allocates nothing.
  *
  * A literal (y, v) becomes false when node y ^ 1 reaches 1 - v. Its watch hangs on that node, in one of 64 buckets by
@@ -11,7 +11,8 @@
 #include <stdlib.h>
 
 #define BUCKETS 64
-#define HEAD 2 /* cells before the literals */
+#define HEAD 2         /* cells before the literals */
+#define USED (1 << 30) /* above the blocks: had a part in a conflict since the last reduction */
 
 int32_t clause_size(const prover *p, uint32_t ref) {
     return p->cell[ref].node;
@@ -80,6 +81,10 @@ uint32_t clause_add(prover *p, const literal *l, int32_t n, int32_t blocks) {
     hang(p, 2 * ref + 1);
     p->learned_n++;
     return ref;
+}
+
+void clause_mark_used(prover *p, uint32_t ref) {
+    p->cell[ref].at_least |= USED;
 }
 
 /* One watch whose literal just became false. True: it hangs elsewhere now. *ok turns false on conflict. */
@@ -156,7 +161,7 @@ static int32_t shrink(const prover *p, literal *l, int32_t n) {
 static int32_t middle_blocks(const prover *p) {
     int32_t count[64] = {0}, all = 0, sum = 0, k = 0;
     for (uint32_t ref = HEAD; ref < p->cells; ref += HEAD + (uint32_t)p->cell[ref].node) {
-        int32_t blocks = p->cell[ref].at_least;
+        int32_t blocks = p->cell[ref].at_least & ~USED;
         if (blocks > 0) {
             count[blocks < 63 ? blocks : 63]++;
             all++;
@@ -176,11 +181,12 @@ void clauses_reduce(prover *p) {
     for (int32_t x = 0; x < p->nodes; x++)
         p->bucket_used[x] = 0;
     for (uint32_t ref = HEAD, next; ref < p->cells; ref = next) {
-        int32_t n = p->cell[ref].node, blocks = p->cell[ref].at_least;
+        int32_t n = p->cell[ref].node, blocks = p->cell[ref].at_least & ~USED;
+        bool used = (p->cell[ref].at_least & USED) != 0;
         next = ref + HEAD + (uint32_t)n;
         seen++;
         /* Of those with as many blocks as the middle one, the younger stay. */
-        bool drop = blocks > 2 && (blocks > middle || (blocks == middle && seen < all / 2));
+        bool drop = !used && blocks > 2 && (blocks > middle || (blocks == middle && seen < all / 2));
         int32_t size = drop ? 0 : shrink(p, p->cell + ref + HEAD, n);
         if (size < 2)
             continue; /* a clause of one literal has been propagated at the root */
