@@ -363,6 +363,48 @@ static const cli_command commands[] = {
                     {"by", 'b', "NAME", "the adult who does it"}},
     },
     {
+        .name = "closing",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Build",
+        .summary = "what to recount tonight; --complete: all is here",
+        .details = "Names the few compartments and tools whose recount likeliest reveals a mistake\n"
+                   "made today, chosen for five minutes. With --complete or --missing it is written\n"
+                   "that the count was done.",
+        .run = cmd_closing,
+        .options = {{"since", 0, "MOMENT", "handled since then; otherwise since midnight"},
+                    {"complete", 'c', NULL, "it was done, and everything is here"},
+                    {"missing", 'm', "WHAT", "it was done, and this did not come back"},
+                    {"by", 'b', "NAME", "who counted"}},
+    },
+    {
+        .name = "left-overs",
+        .arguments = "FILE [PART N]...",
+        .least = 1,
+        .most = -1,
+        .group = "Build",
+        .summary = "what pieces left at the end tell",
+        .details = "Compares what was counted with what the record expects. Too many may be missing in\n"
+                   "a step, or a look-alike sits in their place. Exit code 1: they differ.",
+        .run = cmd_left_overs,
+    },
+    {
+        .name = "reading",
+        .arguments = "FILE [PART PIECE VOLTS]",
+        .least = 1,
+        .most = 4,
+        .group = "Build",
+        .summary = "a battery measured; without it all, and the next top-ups",
+        .details = "Voltage says something only after 12 h of rest or more, each battery alone. The\n"
+                   "label's days between top-ups come first; a low reading asks for one at once.",
+        .run = cmd_reading,
+        .options = {{"rested", 'r', "HOURS", "without load or charge"},
+                    {"charged", 'c', NULL, "it was charged to full just now"},
+                    {"bag", 0, "BAG", "bag or box, when the part lies in several"},
+                    {"by", 'b', "NAME", "who measured"}},
+    },
+    {
         .name = "release",
         .arguments = "FILE",
         .least = 1,

@@ -123,7 +123,8 @@ MUST_USE bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e
 
 /* Undoes one entry, or with 0 the last act that still stands. An entry of the running build is undone with its whole act,
  * and only when nothing was built on it since; a sign-off only by an adult, with a reason. `told` gets what was undone, a line for each entry. */
-MUST_USE bool desk_undo(desk *d, int64_t entry, const char *reason, desk_who who, text **told, uint32_t *n_told, err *e);
+MUST_USE bool desk_undo(desk *d, int64_t entry, const char *reason, desk_who who, text **told,
+                        uint32_t *n_told, err *e);
 
 /* An entry in words: "B3 row 7: 11 usable, 1 damaged". In the desk's arena. */
 text desk_tell_entry(const desk *d, const store_entry *n);

@@ -74,4 +74,24 @@ MUST_USE bool desk_undo_step(struct desk *d, kit_index step, const char *reason,
 /* What desk_undo_step would do now. */
 void desk_plan_undoing(const struct desk *d, kit_index step, stock_undoing *out);
 
+/* A battery measured after arrival. rested_min -1: not said. */
+MUST_USE bool desk_read_battery(struct desk *d, kit_index row, int64_t piece, int64_t millivolts,
+                                int64_t rested_min, bool charged, desk_who who, err *e);
+
+typedef struct {
+    kit_index row;
+    int64_t piece;
+    const stock_reading *last; /* NULL: never measured since its arrival */
+    date_moment charged_at;    /* 0: not known */
+    bool known;                /* `low` to `high`: share of its charge at the last reading */
+    double low, high;
+    bool flat;
+    text why_not; /* why the reading says nothing */
+    date_day
+        top_up; /* next; by the label's days, or at once when a reading asks for it; INT32_MAX: not known */
+} desk_battery;
+
+/* Every battery of the packing list. */
+uint32_t desk_batteries(const struct desk *d, desk_battery **out);
+
 #endif

@@ -209,4 +209,32 @@ typedef struct {
 uint32_t stock_place_arrival(arena *a, const kit *k, const stock *s, kit_index part, int64_t quantity,
                              stock_share **out);
 
+/* ---- at a session's end, and at the end (closing.c, which states the model) ---- */
+
+typedef struct {
+    kit_index part, tool; /* one of them; the other is KIT_NONE */
+    double chance;        /* that a recount reveals a mistake made since */
+    int64_t pieces;       /* to count */
+    int64_t seconds;
+    bool chosen;
+} stock_recount;
+
+/* Every part and tool that was handled since a moment; `chosen` are those whose recount reveals the most within
+ * `seconds`. In the order of the kit. Returns how many. */
+uint32_t stock_closing_count(arena *a, const kit *k, const stock *s, date_moment since, uint32_t seconds,
+                             stock_recount **out);
+
+/* Pieces counted at the end. The caller fills part and counted; each part at most once. */
+typedef struct {
+    kit_index part;
+    int64_t counted;
+    int64_t expected;   /* by the record: what was not fitted, lost, scrapped or left in a tub */
+    int64_t difference; /* counted - expected */
+    kit_index *steps;   /* too many: steps that may have left them out; those that take just as many first */
+    uint32_t n_steps, n_exact;
+    kit_index
+        swapped_for; /* too many of this and too few of that look-alike: may be a swap; KIT_NONE otherwise */
+} stock_left_over;
+void stock_judge_left_overs(arena *a, const kit *k, const stock *s, stock_left_over *list, uint32_t n);
+
 #endif

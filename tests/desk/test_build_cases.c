@@ -85,8 +85,8 @@ static void act_done(run *r) {
     desk_left left = {0};
     if (r->n > 3)
         left = (desk_left){part_at(r, 3), number(r, 4)};
-    r->ok = desk_finish(r->d, step_at(r, 1), r->n > 2 ? number(r, 2) : -1, &left, r->n > 3, nobody,
-                        &r->why, &r->e);
+    r->ok = desk_finish(r->d, step_at(r, 1), r->n > 2 ? number(r, 2) : -1, &left, r->n > 3, nobody, &r->why,
+                        &r->e);
 }
 
 static void act_move(run *r) {
@@ -145,7 +145,12 @@ static void act(run *r) {
         act_undo(r);
     else if (has(r, 0, "strip"))
         r->ok = desk_undo_step(r->d, step_at(r, 1), z(r, 3), by(r, 2), &r->why, &r->e);
-    else if (has(r, 0, "close"))
+    else if (has(r, 0, "reading")) {
+        kit_index row;
+        r->ok = desk_find_row(r->d, TEXT("C-5"), TEXT(""), &row, &r->e) &&
+                desk_read_battery(r->d, row, number(r, 1), number(r, 2), number(r, 3), has(r, 4, "charged"),
+                                  nobody, &r->e);
+    } else if (has(r, 0, "close"))
         r->ok = desk_close_count(r->d, z(r, 1), nobody, &r->e);
     else
         fail_msg("line %u: what is this?", r->line);
@@ -211,6 +216,54 @@ static void must_plan(run *r) {
         fail_msg("line %u: it starts %s", r->line, start);
 }
 
+/* Left-overs of two parts at once, judged for the first. */
+static void must_left(run *r) {
+    stock_left_over list[2] = {{.part = part_at(r, 2), .counted = number(r, 3)},
+                               {.part = part_at(r, 4), .counted = number(r, 5)}};
+    stock_judge_left_overs(r->memory, r->d->kit, r->d->stock, list, 2);
+    is(r, list[0].difference, number(r, 7), "the difference");
+    is(r, list[0].n_exact, number(r, 9), "steps that take just as many");
+    if (list[0].n_exact)
+        assert_int_equal(list[0].steps[0], step_at(r, 10));
+    is(r, list[0].swapped_for != KIT_NONE, has(r, 11, "swap"), "a swap");
+}
+
+/* Within so many seconds: which parts are chosen; checked against every subset. */
+static void must_closing(run *r) {
+    stock_recount *list;
+    uint32_t seconds = (uint32_t)number(r, 2);
+    uint32_t n = stock_closing_count(r->memory, r->d->kit, r->d->stock, 0, seconds, &list);
+    is(r, n, number(r, 3), "parts handled");
+    assert_true(n < 16);
+    double best = 0, chosen = 0;
+    int64_t used = 0;
+    for (uint32_t set = 0; set < 1u << n; set++) {
+        double sum = 0;
+        int64_t time = 0;
+        for (uint32_t i = 0; i < n; i++)
+            if (set >> i & 1)
+                sum += list[i].chance, time += list[i].seconds;
+        best = time <= seconds && sum > best ? sum : best;
+    }
+    for (uint32_t i = 0; i < n; i++)
+        if (list[i].chosen)
+            chosen += list[i].chance, used += list[i].seconds;
+    assert_true(used <= seconds);
+    if (chosen < best - 1e-12)
+        fail_msg("line %u: chosen %f, the best is %f", r->line, chosen, best);
+}
+
+static void must_battery(run *r) {
+    desk_battery *list;
+    char day[11] = "none";
+    assert_int_equal(desk_batteries(r->d, &list), 1);
+    is(r, list[0].known, has(r, 2, "known"), "known");
+    if (list[0].top_up != INT32_MAX)
+        date_print(list[0].top_up, day);
+    if (!has(r, 3, day))
+        fail_msg("line %u: top-up %s", r->line, day);
+}
+
 static void must(run *r) {
     const stock_work *w = r->d->stock->work;
     stock_loose *loose;
@@ -239,6 +292,12 @@ static void must(run *r) {
         must_release(r);
     } else if (has(r, 1, "test")) {
         must_test(r);
+    } else if (has(r, 1, "left")) {
+        must_left(r);
+    } else if (has(r, 1, "closing")) {
+        must_closing(r);
+    } else if (has(r, 1, "battery")) {
+        must_battery(r);
     } else if (has(r, 1, "plan")) {
         must_plan(r);
     } else {
