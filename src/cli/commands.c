@@ -385,8 +385,8 @@ static const cli_command commands[] = {
         .most = -1,
         .group = "Build",
         .summary = "what pieces left at the end tell",
-        .details = "Compares what was counted with what the record expects. Too many may be missing in\n"
-                   "a step, or a look-alike sits in their place. Exit code 1: they differ.",
+        .details = "Compares what was counted with what the record expects. Too many may be missing\n"
+                   "in a step, or a look-alike sits in their place. Exit code 1: they differ.",
         .run = cmd_left_overs,
     },
     {
