@@ -36,6 +36,13 @@ static bool push_general(prover *p, int32_t k) {
     return set_bound(p, 2 * g->from + 1, s < 0 ? 1 : -s, WHY_BEYOND, k, 1);
 }
 
+bool propagate_all_general(prover *p) {
+    for (int32_t k = 0; k < p->general_arcs; k++)
+        if (!push_general(p, k))
+            return false;
+    return true;
+}
+
 bool propagate_general(prover *p, const trail_entry *e) {
     int32_t x = e->node >> 1;
     for (int32_t k = p->general_at[x]; k < p->general_at[x + 1]; k++)

@@ -21,6 +21,8 @@ static bool propagate_entry(prover *p, int32_t at) {
 }
 
 bool propagate(prover *p) {
+    if (p->level == 0 && !propagate_all_general(p))
+        return false;
     for (;;) {
         while (p->done < p->trail_n)
             if (!propagate_entry(p, p->done++))
