@@ -2,7 +2,8 @@
  * scheduling", 1998) with one double justification for each child (Valls et al. 2005).
  *
  * An individual is a list of the tasks, each after its predecessors, in the order of the starts of its own schedule. A child takes
- * the first and the last stretch of one parent and between them what the other has, in the other's order. A child that equals an
+ * the first and the last stretch of one parent and between them what the other has, in the other's order; or it is one parent with a
+ * stretch stirred, which searches the neighbourhood of a window of time. A child that equals an
  * individual is dropped, a better one replaces the worst. */
 #include "sched/population.h"
 
@@ -153,6 +154,18 @@ static void mutate(population *p) {
         }
 }
 
+/* The list of one individual with a stretch of it stirred: what stands there moves back by less than its length. */
+static void stir(population *p, const individual *a) {
+    int32_t n = p->m->n, most = n / 3 > 4 ? n / 3 : 4;
+    int32_t length = 3 + (int32_t)rng_below(p->r, (uint32_t)most);
+    int32_t from = (int32_t)rng_below(p->r, (uint32_t)(n + length)) - length;
+    for (int32_t k = 0; k < n; k++) {
+        bool inside = k >= from && k < from + length;
+        p->key[a->list[k]] = k + (inside ? (int32_t)rng_below(p->r, (uint32_t)length) : 0);
+    }
+    order_by_key(p->m, p->key, p->child.list, p->heap, p->waiting);
+}
+
 static const individual *choose(population *p) {
     const individual *a = &p->all[rng_below(p->r, (uint32_t)p->n)];
     const individual *b = &p->all[rng_below(p->r, (uint32_t)p->n)];
@@ -204,6 +217,7 @@ static void close_population(population *p) {
 void population_run(solve *s, rng *r, uint64_t schedules) {
     population p = {.s = s, .r = r, .m = &s->m, .left = schedules};
     int32_t room = schedules < 2000 ? 30 : schedules < 20000 ? 100 : 400;
+    uint32_t stirred = schedules < 20000 ? 15 : 40; /* per cent of the children; measured */
     if (s->m.n < 2 || !open_population(&p, room)) {
         close_population(&p);
         return;
@@ -222,8 +236,12 @@ void population_run(solve *s, rng *r, uint64_t schedules) {
             admit(&p);
     }
     while (p.n > 1 && p.left > 0 && !solve_is_over(s) && !solve_is_stale(s)) {
-        cross(&p, choose(&p), choose(&p));
-        mutate(&p);
+        if (rng_below(r, 100) < stirred) {
+            stir(&p, choose(&p));
+        } else {
+            cross(&p, choose(&p), choose(&p));
+            mutate(&p);
+        }
         if (decode(&p))
             admit(&p);
     }
