@@ -62,7 +62,7 @@ static int64_t number(run *r, size_t i) {
 }
 
 static kit_index step_at(run *r, size_t i) {
-    kit_index step;
+    kit_index step = KIT_NONE;
     if (i >= r->n || !desk_find_step(r->d, r->words[i], &step, &r->e))
         fail_msg("line %u: no such step", r->line);
     return step;
