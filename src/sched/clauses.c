@@ -11,8 +11,9 @@
 #include <stdlib.h>
 
 #define BUCKETS 64
-#define HEAD 2         /* cells before the literals */
-#define USED (1 << 30) /* above the blocks: had a part in a conflict since the last reduction */
+#define HEAD 2          /* cells before the literals */
+#define SPARED_BLOCKS 1 /* that a used clause may have above the middle; the long ones go all the same */
+#define USED (1 << 30)  /* above the blocks: had a part in a conflict since the last reduction */
 
 int32_t clause_size(const prover *p, uint32_t ref) {
     return p->cell[ref].node;
@@ -182,11 +183,11 @@ void clauses_reduce(prover *p) {
         p->bucket_used[x] = 0;
     for (uint32_t ref = HEAD, next; ref < p->cells; ref = next) {
         int32_t n = p->cell[ref].node, blocks = p->cell[ref].at_least & ~USED;
-        bool used = (p->cell[ref].at_least & USED) != 0;
+        bool spared = (p->cell[ref].at_least & USED) != 0 && blocks <= middle + SPARED_BLOCKS;
         next = ref + HEAD + (uint32_t)n;
         seen++;
         /* Of those with as many blocks as the middle one, the younger stay. */
-        bool drop = !used && blocks > 2 && (blocks > middle || (blocks == middle && seen < all / 2));
+        bool drop = !spared && blocks > 2 && (blocks > middle || (blocks == middle && seen < all / 2));
         int32_t size = drop ? 0 : shrink(p, p->cell + ref + HEAD, n);
         if (size < 2)
             continue; /* a clause of one literal has been propagated at the root */

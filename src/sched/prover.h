@@ -244,10 +244,10 @@ static inline void add_why(prover *p, int32_t node, int32_t at_least) {
 bool clauses_open(prover *p);
 /* Adds a clause whose first two literals are the ones to watch; its reference, or 0 without memory. */
 uint32_t clause_add(prover *p, const literal *l, int32_t n, int32_t blocks);
-/* The clause had a part in a conflict: the next reduction spares it. */
+/* The clause had a part in a conflict: the next reduction spares it if it is not much worse than the middle. */
 void clause_mark_used(prover *p, uint32_t ref);
-/* At level 0: drops learned clauses that had no part in a conflict since the last time, where they lie in the worse half
- * by blocks; and what the root facts make superfluous. */
+/* At level 0: drops learned clauses that lie in the worse half by blocks, but for those near the middle that had a part in a
+ * conflict since the last time; and what the root facts make superfluous. */
 void clauses_reduce(prover *p);
 int32_t clause_size(const prover *p, uint32_t ref);
 const literal *clause_literals(const prover *p, uint32_t ref);
