@@ -11,8 +11,20 @@
 typedef struct {
     kit_index row;
     uint32_t steps; /* that draw the part or come after such a step */
+    bool
+        care; /* a step that draws it is supervised or an adult's, waits for a hold point, or tightens it by torque */
     bool spare;
 } weighty_row;
+
+/* A wrong piece hurts most where people count on it: work that needs an adult, a hold point, a torque. */
+static bool step_needs_care(const kit *k, kit_index step) {
+    if (k->steps[step].supervision != KIT_IN_ROOM)
+        return true;
+    for (uint32_t i = 0; i < k->n_step_tests; i++)
+        if (k->step_tests[i].step == step && k->step_tests[i].hold_point)
+            return true;
+    return false;
+}
 
 /* Marks the steps after `step`, itself included. Steps are few hundred: a plain sweep until nothing changes. */
 static uint32_t count_after(const kit *k, const bool *draws, bool *marked) {
@@ -34,6 +46,8 @@ static uint32_t count_after(const kit *k, const bool *draws, bool *marked) {
 
 static int by_harm(const void *x, const void *y) {
     const weighty_row *a = x, *b = y;
+    if (a->care != b->care)
+        return a->care ? -1 : 1;
     if (a->steps != b->steps)
         return a->steps > b->steps ? -1 : 1;
     if (a->spare != b->spare)
@@ -48,10 +62,15 @@ static weighty_row *rank_rows(arena *m, const kit *k) {
         kit_index part = k->rows[i].part;
         for (uint32_t s = 0; s < k->n_steps; s++)
             draws[s] = false;
-        for (uint32_t s = 0; s < k->n_step_parts; s++)
-            if (k->step_parts[s].part == part)
-                draws[k->step_parts[s].step] = true;
-        rows[i] = (weighty_row){i, count_after(k, draws, marked), k->rows[i].spare > 0};
+        bool care = false;
+        for (uint32_t s = 0; s < k->n_step_parts; s++) {
+            const kit_step_part *drawn = &k->step_parts[s];
+            if (drawn->part != part)
+                continue;
+            draws[drawn->step] = true;
+            care = care || drawn->tightening == KIT_TORQUE || step_needs_care(k, drawn->step);
+        }
+        rows[i] = (weighty_row){i, count_after(k, draws, marked), care, k->rows[i].spare > 0};
     }
     if (k->n_rows)
         qsort(rows, k->n_rows, sizeof *rows, by_harm);
@@ -62,8 +81,10 @@ static void add_rows(const kit *k, const weighty_row *rows, uint32_t n, buf *out
     if (json)
         json_put_array(j, "first");
     else
-        buf_addf(out, "\nFirst, by what a wrong count would stop:\n%-8s %4s  %-34s %s\n", "box, bag", "row",
-                 "part", "steps");
+        buf_addf(out,
+                 "\nFirst, by what a wrong count would hurt, then by the steps it would stop:\n"
+                 "%-8s %4s  %-34s %s\n",
+                 "box, bag", "row", "part", "steps");
     for (uint32_t i = 0; i < n; i++) {
         const kit_row *r = &k->rows[rows[i].row];
         const kit_part *p = &k->parts[r->part];
@@ -73,6 +94,7 @@ static void add_rows(const kit *k, const weighty_row *rows, uint32_t n, buf *out
             json_put_integer(j, "line", r->line);
             json_put_text(j, "part", p->number);
             json_put_integer(j, "stops_steps", rows[i].steps);
+            json_put_bool(j, "care", rows[i].care);
             json_put_bool(j, "spare", rows[i].spare);
             json_end_object(j);
             continue;
@@ -80,8 +102,12 @@ static void add_rows(const kit *k, const weighty_row *rows, uint32_t n, buf *out
         wrap_pad(out, k->containers[r->container].number, 8);
         buf_addf(out, " %4lld  ", (long long)r->line);
         wrap_pad(out, p->name, 34);
-        buf_addf(out, " %4u%s\n", rows[i].steps, rows[i].spare ? "  has a spare" : "");
+        buf_addf(out, " %5u%s%s\n", rows[i].steps, rows[i].care ? "  care" : "",
+                 rows[i].spare ? "  has a spare" : "");
     }
+    if (!json)
+        trade_line(out,
+                   "care: drawn for supervised or adult work, before a hold point, or tightened by torque.");
     if (json)
         json_end_array(j);
 }

@@ -193,7 +193,7 @@ bool designation_equal(const designation *a, const designation *b);
 
 /* Is this text the name of a fastener at all? A cheap first look; it promises nothing about the reading. */
 typedef enum {
-    NAME_NO_FASTENER, /* nothing in it says so: "Window controller", "VS-5EWH06FN-M3" */
+    NAME_NO_FASTENER, /* nothing in it says so: "Window controller", "QX-4DRL07GK-M3" */
     NAME_STANDARD,    /* designation_read accepts it */
     NAME_LOOSE        /* says that it is a fastener, in words of its own: see designation_propose */
 } name_sort;
