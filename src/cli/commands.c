@@ -516,9 +516,9 @@ static const cli_command commands[] = {
         .group = "Trade",
         .summary = "how many rows to count again, and which first",
         .details = "How many rows, drawn at random and counted again blind, until it is sure enough\n"
-                   "that fewer than N wrong ones are left. With KIT: which rows to look at first: those\n"
-                   "for supervised work, hold points and torques, then by how many steps a wrong\n"
-                   "count would stop. Exit code 1: some are to be counted.",
+                   "that fewer than N wrong ones are left. With KIT: which rows to look at\n"
+                   "first: those for supervised work, hold points and torques, then by how many\n"
+                   "steps a wrong count would stop. Exit code 1: some are to be counted.",
         .run = cmd_recount,
         .options = {{"rows", 'n', "N", "rows of the list, when no kit is given"},
                     {"recounted", 'r', "N", "counted again so far (0)"},

@@ -131,11 +131,21 @@ static double guideline_of(const value_row *v, size_t person) {
     return known ? kg : (double)NAN;
 }
 
+/* The two counts of a piece "87 14". */
+static bool two_counts(text t, int32_t *first, int32_t *second) {
+    char z[32], *end;
+    snprintf(z, sizeof z, "%.*s", TEXT_ARG(t));
+    *first = (int32_t)strtol(z, &end, 10);
+    if (end == z || *end != ' ')
+        return false;
+    char *rest = end + 1;
+    *second = (int32_t)strtol(rest, &end, 10);
+    return end != rest && !*end;
+}
+
 static double wilson_of(const value_row *v, size_t high) {
-    char z[32];
-    int k = 0, n = 0;
-    snprintf(z, sizeof z, "%.*s", TEXT_ARG(v->piece));
-    if (sscanf(z, "%d %d", &k, &n) != 2)
+    int32_t k, n;
+    if (!two_counts(v->piece, &k, &n))
         return (double)NAN;
     interval i = share_wilson(k, n, 2 * normal_cdf(1.96) - 1); /* the source takes z as 1.96 */
     return high ? i.high : i.low;
@@ -143,11 +153,9 @@ static double wilson_of(const value_row *v, size_t high) {
 
 static double chapman_of(const value_row *v, size_t unused) {
     (void)unused;
-    char z[32];
-    int first = 0, second = 0;
-    snprintf(z, sizeof z, "%.*s", TEXT_ARG(v->piece));
-    return sscanf(z, "%d %d", &first, &second) == 2 ? errors_missed(first, second, (int32_t)v->y).total
-                                                    : (double)NAN;
+    int32_t first, second;
+    return two_counts(v->piece, &first, &second) ? errors_missed(first, second, (int32_t)v->y).total
+                                                 : (double)NAN;
 }
 
 /* How a quantity is computed, and how near it must come: `share` of the value plus `within`, as far as it was rounded. */
