@@ -43,6 +43,7 @@ int cmd_tools(cli_call *call);
 int cmd_undo(cli_call *call);
 int cmd_undo_step(cli_call *call);
 int cmd_weigh(cli_call *call);
+int cmd_whatif(cli_call *call);
 int cmd_why(cli_call *call);
 int cmd_wire(cli_call *call);
 

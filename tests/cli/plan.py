@@ -42,6 +42,10 @@ def cut_sessions(folder, keep):
     return copy
 
 
+def answer_of_whole(path):
+    return json.loads(run("plan", path, "--json"))["finish"]
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
         whole = begin(folder, "whole.kitbench", f"{DEMO}/workshop")
@@ -72,6 +76,14 @@ def main():
         run("new", bare, "--kit", f"{DEMO}/kit")
         assert "no workshop" in run("plan", bare, code=2)
         assert "no workshop" in run("why", bare, code=2)
+
+        text = run("whatif", whole, "--cancel", "1", code=1)
+        fits(text)
+        assert "no session 1" in text and "finish then" in text
+        then = json.loads(run("whatif", whole, "--cancel", "1", "--json", code=1))
+        assert then["then"]["finish"] > then["now"]["finish"] and then["now"]["finish"] == answer_of_whole(whole)
+        assert "nothing is changed" in run("whatif", whole, code=2)
+        assert "none such" in run("whatif", whole, "--tool", "none such", code=2)
 
         why = json.loads(run("why", whole, "--json", "--seconds", "0.02"))
         assert len(why["effects"]) > 20 and why["plans"] > 5
