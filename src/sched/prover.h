@@ -206,8 +206,8 @@ bool propagate(prover *p);
 /* One propagator a file. */
 bool propagate_arcs(prover *p, const trail_entry *e); /* prop_precedence.c */
 bool propagate_general(prover *p, const trail_entry *e);
-bool propagate_all_general(prover *p); /* at the root, where fixed tasks leave no entries */
-bool propagate_orders(prover *p, const trail_entry *e);       /* prop_order.c */
+bool propagate_all_general(prover *p);                  /* at the root, where fixed tasks leave no entries */
+bool propagate_orders(prover *p, const trail_entry *e); /* prop_order.c */
 bool propagate_clauses(prover *p, int32_t node, int32_t old); /* clauses.c */
 bool table_open(prover *p);                                   /* prop_timetable.c */
 bool table_update(prover *p);
