@@ -80,7 +80,7 @@ static bool write_test(desk *d, const store_entry *stamp, kit_index test, int64_
 
 bool desk_test(desk *d, kit_index test, text value, const char *signed_by, const char *reason, desk_who who,
                desk_reasons *why, err *e) {
-    int64_t milli;
+    int64_t milli = 0;
     store_entry stamp;
     text because = text_trim(text_of(reason));
     if (!read_value(d, &d->kit->step_tests[test], value, &milli, e) ||
