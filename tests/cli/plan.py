@@ -103,7 +103,7 @@ def main():
             out = started.communicate(timeout=1)[0]
         except subprocess.TimeoutExpired:
             started.send_signal(signal.SIGINT)
-            out = started.communicate(timeout=60)[0]
+            out = started.communicate(timeout=600)[0]
         assert started.returncode == 1 and len(json.loads(out)["steps"]) == 70
     print("plan: all right")
 
