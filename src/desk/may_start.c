@@ -18,6 +18,8 @@ static int64_t working_between(const kit_workshop *w, date_moment from, date_mom
     int64_t sum = 0;
     for (kit_index i = 0; w && i < w->n_sessions; i++) {
         const kit_session *s = &w->sessions[i];
+        if (s->cancelled)
+            continue;
         date_moment midnight = (date_moment)s->day * MINUTES_PER_DAY;
         date_moment a = midnight + s->start + s->opening_min, b = midnight + s->end - s->closing_min;
         a = a < from ? from : a;

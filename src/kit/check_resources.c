@@ -36,7 +36,7 @@ static void add_person(presence *p, const kit_person *person) {
 }
 
 static int64_t working_minutes(const kit_session *s) {
-    return s->end - s->start - s->opening_min - s->closing_min;
+    return s->cancelled ? 0 : s->end - s->start - s->opening_min - s->closing_min;
 }
 
 static void count_crew(resource_check *r) {

@@ -290,6 +290,7 @@ typedef struct {
     bool leader;
     kit_indices supervises; /* works */
     kit_indices skills;     /* already practised */
+    int64_t misses_percent; /* 0..100: of the sessions at which they are expected */
 } kit_person;
 
 typedef struct {
@@ -298,6 +299,7 @@ typedef struct {
     date_day day;
     int start, end;                   /* minutes after midnight */
     int64_t opening_min, closing_min; /* not working time */
+    bool cancelled;                   /* called off: nobody works then */
 } kit_session;
 
 typedef struct {
@@ -319,6 +321,9 @@ typedef struct {
     int64_t minimum_adults;    /* in the room for any work, at least 1 */
     int64_t beginners_percent; /* 150: a beginner crew takes 1.5 times the likely minutes */
     date_day wanted_day;       /* the day it must be ready; INT32_MAX when not said */
+    int64_t cancelled_percent; /* 0..100: of the sessions, called off at short notice */
+    int64_t late_percent;      /* 0..100: of the promised deliveries, later than promised */
+    int64_t late_days;         /* by how much these are late on average, at least 1 */
     kit_person *crew;
     uint32_t n_crew;
     kit_session *sessions;

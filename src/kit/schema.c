@@ -270,6 +270,12 @@ static const kit_column workshop_columns[] = {
     DECIMAL(kit_workshop, beginners_percent, "beginners_factor", MAY, 2, 10, 1000, 100,
             "By how much this crew needs longer than the kit's minutes: 1.5 is half as long again."),
     DAY(kit_workshop, wanted_day, "wanted_day", MAY, "The day by which it must be ready; empty: not said."),
+    INTEGER(kit_workshop, cancelled_percent, "cancelled_percent", MAY, 0, 100, 0,
+            "How many of a hundred sessions are called off at short notice, for `kitbench risk`."),
+    INTEGER(kit_workshop, late_percent, "late_percent", MAY, 0, 100, 0,
+            "How many of a hundred promised deliveries come later than promised, for `kitbench risk`."),
+    INTEGER(kit_workshop, late_days, "late_days", MAY, 1, 365, 7,
+            "By how many days a late delivery is late, on average."),
 };
 
 static const kit_column crew_columns[] = {
@@ -280,6 +286,9 @@ static const kit_column crew_columns[] = {
     REFERENCES(kit_person, supervises, "supervises", "works",
                "Kinds of work (of the kit) that this adult may supervise."),
     REFERENCES(kit_person, skills, "skills", "skills", "Skills (of the kit) already practised."),
+    INTEGER(
+        kit_person, misses_percent, "misses_percent", MAY, 0, 100, 0,
+        "How many of a hundred sessions at which they are expected this person misses, for `kitbench risk`."),
 };
 
 static const kit_column session_columns[] = {
@@ -291,6 +300,7 @@ static const kit_column session_columns[] = {
             "Minutes at its start that are not working time (unlocking, briefing)."),
     INTEGER(kit_session, closing_min, "closing_min", MAY, 0, 1440, 0,
             "Minutes at its end that are not working time (closing count, sweeping)."),
+    YES_NO(kit_session, cancelled, "cancelled", MAY, "It was called off: nobody works then."),
 };
 
 static const kit_column attendance_columns[] = {

@@ -8,10 +8,12 @@ typedef struct {
     date_moment begins, ends; /* of its working time */
 } span;
 
+/* A session that was called off has no working time. */
 static span span_of(const kit_workshop *w, kit_index s) {
     const kit_session *k = &w->sessions[s];
-    date_moment midnight = (date_moment)k->day * MINUTES_PER_DAY;
-    return (span){s, midnight + k->start + k->opening_min, midnight + k->end - k->closing_min};
+    date_moment midnight = (date_moment)k->day * MINUTES_PER_DAY,
+                begins = midnight + k->start + k->opening_min;
+    return (span){s, begins, k->cancelled ? begins : midnight + k->end - k->closing_min};
 }
 
 static int compare_spans(const void *a, const void *b) {

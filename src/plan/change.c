@@ -65,8 +65,7 @@ static void add_session(arena *a, kit_workshop *w, kit_index like) {
 static void cancel_session(arena *a, kit_workshop *w, kit_index session) {
     kit_session *list = arena_array(a, kit_session, w->n_sessions);
     memcpy(list, w->sessions, w->n_sessions * sizeof *list);
-    list[session].opening_min = list[session].end - list[session].start;
-    list[session].closing_min = 0;
+    list[session].cancelled = true;
     w->sessions = list;
 }
 

@@ -58,6 +58,12 @@ typedef struct {
         effort; /* limit of work as sched.h counts it, 0: plan.c's own. With seconds 0 the answer depends on
                          the input alone. */
     uint64_t seed;
+
+    /* A plan of a like build on the same line of sessions to begin with, as starts by step (-1: not planned), or NULL; taken when it is
+     * right, so that it can only help. And minutes that no plan can beat, vouched for by the caller; 0: none. */
+    const int32_t *known_starts;
+    int32_t known_bound_min;
+
     sched_cancel *cancel; /* asked from another thread or a signal: the best so far is taken; or NULL */
 
     /* Called now and then while the plan is looked for: its end so far (-1: none yet) and what no plan can beat, in

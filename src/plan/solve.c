@@ -107,6 +107,30 @@ bool solve_alone(planner *p, solve_answer *out, err *e) {
     return run(p, problem_build(p, true), &o, out, e);
 }
 
+static int32_t latest_end(const planner *p, const int32_t *starts) {
+    int32_t latest = 0;
+    for (uint32_t j = 0; j < p->n_jobs; j++) {
+        int32_t end = job_end(&p->calendar, &p->jobs[j], starts[j]);
+        if (end < 0)
+            return INT32_MAX;
+        latest = end > latest ? end : latest;
+    }
+    return latest;
+}
+
+/* Of the plan that does one step after another and the one the caller knows, the one that ends earlier; NULL without either. */
+static const int32_t *best_known(const planner *p, const int32_t *alone) {
+    if (!p->in.known_starts)
+        return alone;
+    int32_t *given = arena_array(p->memory, int32_t, p->n_jobs);
+    for (uint32_t j = 0; j < p->n_jobs; j++) {
+        given[j] = p->in.known_starts[p->jobs[j].step];
+        if (job_next_start(&p->jobs[j], given[j]) != given[j])
+            return alone;
+    }
+    return alone && latest_end(p, alone) <= latest_end(p, given) ? alone : given;
+}
+
 bool solve_together(planner *p, const int32_t *known, solve_answer *out, err *e) {
     naming_check check = {.p = p};
     sched_options o = sched_default_options();
@@ -117,7 +141,8 @@ bool solve_together(planner *p, const int32_t *known, solve_answer *out, err *e)
     o.progress = p->in.progress ? tell_progress : NULL;
     o.check = can_be_named;
     o.user = &check;
-    o.known_starts = known;
+    o.known_starts = best_known(p, known);
+    o.known_lower_bound = p->in.known_bound_min;
     if (!run(p, problem_build(p, false), &o, out, e))
         return false;
     bool teams_cut = false;

@@ -42,7 +42,7 @@ static date_moment opens(const kit_session *s) {
 }
 
 static date_moment shuts(const kit_session *s) {
-    return (date_moment)s->day * 1440 + s->end - s->closing_min;
+    return s->cancelled ? opens(s) : (date_moment)s->day * 1440 + s->end - s->closing_min;
 }
 
 static bool sessions_hold(judge *j) {

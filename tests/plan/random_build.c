@@ -174,7 +174,8 @@ static void add_sessions(arena *a, dice *d, kit_workshop *w) {
                                        start,
                                        start + (int)between(d, 70, 180),
                                        between(d, 0, 15),
-                                       between(d, 0, 15)};
+                                       between(d, 0, 15),
+                                       s > 0 && day % 13 == 0};
         for (kit_index p = 0; p < w->n_crew; p++) {
             if (!chance(d, absent))
                 continue;

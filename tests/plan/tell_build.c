@@ -81,10 +81,11 @@ static json_t *tell_workshop(const kit *k, const kit_workshop *w) {
                                                "groups", (json_int_t)k->zones[z].groups));
     for (kit_index s = 0; s < w->n_sessions; s++) {
         const kit_session *x = &w->sessions[s];
-        json_array_append_new(sessions,
-                              json_pack("{s:i,s:i,s:i,s:I,s:I}", "day", (int)x->day, "start", x->start, "end",
-                                        x->end, "opening_min", (json_int_t)x->opening_min, "closing_min",
-                                        (json_int_t)x->closing_min));
+        json_array_append_new(
+            sessions,
+            json_pack("{s:i,s:i,s:i,s:I,s:I}", "day", (int)x->day, "start", x->start, "end", x->end,
+                      "opening_min", (json_int_t)x->opening_min, "closing_min",
+                      (json_int_t)(x->cancelled ? x->end - x->start - x->opening_min : x->closing_min)));
     }
     return json_pack("{s:I,s:I,s:o,s:o,s:o,s:o,s:o,s:o}", "beginners_percent",
                      (json_int_t)w->beginners_percent, "minimum_adults", (json_int_t)w->minimum_adults,

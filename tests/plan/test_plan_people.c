@@ -39,7 +39,7 @@ static void random_evening(arena *a, uint64_t seed, evening *e) {
     e->w.sessions = &e->session;
     e->w.n_sessions = 1;
     e->w.attendance = e->attendance;
-    e->session = (kit_session){0, 1, 20000, 600, 600 + LENGTH, 0, 0};
+    e->session = (kit_session){0, 1, 20000, 600, 600 + LENGTH, 0, 0, false};
     for (kit_index p = 0; p < CREW; p++) {
         e->crew[p].adult = p == 0;
         if (p > 0 && next(&dice) % 3 == 0)

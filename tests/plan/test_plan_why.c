@@ -54,8 +54,8 @@ static plan_input two_steps(arena *a) {
                                   .adult = p == 0};
     w->n_sessions = 2;
     w->sessions = arena_array(a, kit_session, 2);
-    w->sessions[0] = (kit_session){0, 1, 20000, 1080, 1170, 0, 0};
-    w->sessions[1] = (kit_session){0, 2, 20007, 1080, 1170, 0, 0};
+    w->sessions[0] = (kit_session){0, 1, 20000, 1080, 1170, 0, 0, false};
+    w->sessions[1] = (kit_session){0, 2, 20007, 1080, 1170, 0, 0, false};
     w->n_tools = 1;
     w->tools = arena_array(a, kit_owned, 1);
     w->tools[0] = (kit_owned){0, 0, 1};
