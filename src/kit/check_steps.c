@@ -86,6 +86,28 @@ static void check_skills(kit_checker *c) {
     }
 }
 
+/* Rows with people of their own add up; what the others ask for must find room in the rest. */
+static void check_own_people(kit_checker *c) {
+    const kit *k = c->kit;
+    int64_t *own = arena_array(c->memory, int64_t, k->n_steps);
+    for (uint32_t i = 0; i < k->n_step_skills; i++)
+        if (!faulty(c, "step_skills", i) && k->step_skills[i].own_people)
+            own[k->step_skills[i].step] += k->step_skills[i].people;
+    for (uint32_t i = 0; i < k->n_step_skills; i++) {
+        const kit_step_skill *s = &k->step_skills[i];
+        if (faulty(c, "step_skills", i) || faulty(c, "steps", s->step))
+            continue;
+        const kit_step *step = &k->steps[s->step];
+        int64_t wanted = own[s->step] + (s->own_people ? 0 : s->people);
+        if (own[s->step] == 0 || s->people > step->people || wanted <= step->people)
+            continue;
+        fault_add(c->faults, kit_place(c, "step_skills", s->row, "own_people"),
+                  "raise the people of the step, or let one person answer for several skills",
+                  "step %.*s has %lld people, and its skills ask for %lld who do nothing else",
+                  TEXT_ARG(step_number(c, s->step)), (long long)step->people, (long long)wanted);
+    }
+}
+
 /* A unit that is made beside the machine and never joined to it: most likely a row of step_after was forgotten. */
 static void check_joining(kit_checker *c, const bool *made) {
     const kit *k = c->kit;
@@ -155,6 +177,7 @@ void kit_check_steps(kit_checker *c) {
     check_sub_assemblies(c);
     check_effects(c);
     check_skills(c);
+    check_own_people(c);
     check_tests(c);
     check_stand_ins(c);
     check_batteries(c);

@@ -183,6 +183,7 @@ typedef struct {
     uint32_t row;
     kit_index step, skill;
     int64_t people;
+    bool own_people; /* they answer for no other row of the step */
 } kit_step_skill;
 
 typedef struct {

@@ -208,6 +208,9 @@ static const kit_column step_skill_columns[] = {
     REFERENCE(kit_step_skill, skill, "skill", MUST, "skills",
               "The skill that somebody at work on it must have."),
     INTEGER(kit_step_skill, people, "people", MAY, 1, 100, 1, "How many of its people must have it."),
+    YES_NO(kit_step_skill, own_people, "own_people", MAY,
+           "They do only this during the step and answer for no other skill of it; empty: one person may "
+           "answer for several."),
 };
 
 static const kit_column step_caution_columns[] = {

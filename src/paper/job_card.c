@@ -31,8 +31,9 @@ static text skills_of(const card *c) {
     buf words = {0};
     for (uint32_t i = 0; i < k->n_step_skills; i++)
         if (k->step_skills[i].step == c->step)
-            buf_addf(&words, "%s%lld with skill: %.*s", words.len ? "; " : "",
-                     (long long)k->step_skills[i].people, TEXT_ARG(k->skills[k->step_skills[i].skill].name));
+            buf_addf(&words, "%s%lld with skill: %.*s%s", words.len ? "; " : "",
+                     (long long)k->step_skills[i].people, TEXT_ARG(k->skills[k->step_skills[i].skill].name),
+                     k->step_skills[i].own_people ? " (only that)" : "");
     text t = arena_text(c->memory, buf_text(&words));
     buf_free(&words);
     return t;

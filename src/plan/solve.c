@@ -9,7 +9,8 @@ enum { OWN_EFFORT = 40000, ALONE_SCHEDULES = 2000 };
 
 typedef struct {
     planner *p;
-    bool gave_up; /* a schedule was refused without a proof that it cannot be named */
+    bool gave_up;  /* a schedule was refused without a proof that it cannot be named */
+    int32_t bound; /* of the finish, as long as nothing was refused without a proof */
 } naming_check;
 
 static void refuse(const planner *p, const people_conflict *why, sched_refusal *to) {
@@ -45,7 +46,10 @@ static bool can_be_named(void *user, const int32_t *starts, sched_refusal *why) 
 }
 
 static void tell_progress(void *user, const sched_progress *now) {
-    const plan_input *in = &((const naming_check *)user)->p->in;
+    naming_check *check = user;
+    const plan_input *in = &check->p->in;
+    if (!check->gave_up)
+        check->bound = now->lower_bound;
     if (in->progress)
         in->progress(in->user, now->best, now->lower_bound, now->seconds);
 }
@@ -138,7 +142,7 @@ bool solve_together(planner *p, const int32_t *known, solve_answer *out, err *e)
     o.effort = p->in.effort ? p->in.effort : p->in.seconds > 0 ? 0 : OWN_EFFORT;
     o.seed = p->in.seed ? p->in.seed : 1;
     o.cancel = p->in.cancel;
-    o.progress = p->in.progress ? tell_progress : NULL;
+    o.progress = tell_progress;
     o.check = can_be_named;
     o.user = &check;
     o.known_starts = best_known(p, known);
@@ -151,6 +155,7 @@ bool solve_together(planner *p, const int32_t *known, solve_answer *out, err *e)
     if (check.gave_up || teams_cut) { /* what was refused or left out without proof proves nothing */
         out->optimal = false;
         out->infeasible = false;
+        out->lower_bound = teams_cut ? 0 : check.bound;
     }
     return true;
 }

@@ -3,7 +3,8 @@
  * The rules of a step are minima: so many of those at work must have this skill, one must be an adult who supervises
  * this work. One person may answer for several. A team writes that down as seats: each way of laying the demands on
  * the seats gives one team, and ways that only ask for more than another are dropped. For a step with one skill there
- * is one way.
+ * is one way. Skills with people of their own get seats of their own, which no other skill is laid on; so a step with
+ * nothing but these has one team too.
  */
 #include <string.h>
 
@@ -12,6 +13,7 @@
 typedef struct {
     people_set who;
     int64_t people;
+    uint32_t from; /* the first seat it may be laid on */
 } demand;
 
 typedef struct {
@@ -56,7 +58,7 @@ static void lay(maker *m, uint32_t d, int64_t left, uint32_t seat) {
         if (d + 1 == m->n_demands)
             keep_team(m);
         else
-            lay(m, d + 1, m->demands[d + 1].people, m->first);
+            lay(m, d + 1, m->demands[d + 1].people, m->demands[d + 1].from);
         return;
     }
     for (uint32_t s = seat; (int64_t)s + left <= (int64_t)m->n; s++) {
@@ -73,22 +75,38 @@ static void lay(maker *m, uint32_t d, int64_t left, uint32_t seat) {
     }
 }
 
-static uint32_t collect_demands(arena *a, const kit *k, const kit_workshop *w, const kit_step *s,
-                                kit_index step, people_set supervisors, demand **out) {
+static people_set skilled_people(const kit_workshop *w, kit_index skill) {
+    people_set who = 0;
+    for (kit_index p = 0; p < w->n_crew; p++)
+        for (uint32_t y = 0; y < w->crew[p].skills.n; y++)
+            if (w->crew[p].skills.list[y] == skill)
+                who |= one_person(p);
+    return who;
+}
+
+/* Seats of their own for the skills that want them, from m->first on; the first seat after these. */
+static uint32_t take_own_seats(const maker *m, const kit *k, const kit_workshop *w, kit_index step) {
+    uint32_t seat = m->first;
+    for (uint32_t x = 0; x < k->n_step_skills; x++)
+        for (int64_t n = 0; k->step_skills[x].step == step && k->step_skills[x].own_people &&
+                            n < k->step_skills[x].people && seat < m->n;
+             n++)
+            m->seats[seat++] &= skilled_people(w, k->step_skills[x].skill);
+    return seat;
+}
+
+/* The others, and the adult who may; they are laid on seats from `after_own` on, and on any. */
+static uint32_t collect_demands(arena *a, const kit *k, const kit_workshop *w, kit_index step,
+                                people_set supervisors, uint32_t first, uint32_t after_own, demand **out) {
+    const kit_step *s = &k->steps[step];
     demand *list = arena_array(a, demand, (size_t)k->n_step_skills + 1);
     uint32_t n = 0;
     if (s->supervision == KIT_ADULT_DOES && s->work != KIT_NONE)
-        list[n++] = (demand){supervisors, 1};
-    for (uint32_t x = 0; x < k->n_step_skills; x++) {
-        if (k->step_skills[x].step != step)
-            continue;
-        people_set who = 0;
-        for (kit_index p = 0; p < w->n_crew; p++)
-            for (uint32_t y = 0; y < w->crew[p].skills.n; y++)
-                if (w->crew[p].skills.list[y] == k->step_skills[x].skill)
-                    who |= one_person(p);
-        list[n++] = (demand){who, k->step_skills[x].people};
-    }
+        list[n++] = (demand){supervisors, 1, first};
+    for (uint32_t x = 0; x < k->n_step_skills; x++)
+        if (k->step_skills[x].step == step && !k->step_skills[x].own_people)
+            list[n++] =
+                (demand){skilled_people(w, k->step_skills[x].skill), k->step_skills[x].people, after_own};
     *out = list;
     return n;
 }
@@ -111,22 +129,22 @@ static void make_teams(arena *a, const kit *k, const calendar *c, kit_index step
     j->beside = s->supervision == KIT_BESIDE;
     j->n_seats = (uint32_t)s->people + (j->beside ? 1 : 0);
     j->teams = arena_array(a, job_team, JOBS_MAX_TEAMS);
-    demand *demands;
-    uint32_t n = collect_demands(a, k, c->workshop, s, step, supervisors, &demands);
     people_set hands = s->supervision == KIT_ADULT_DOES ? c->adults : c->everybody;
     maker m = {.memory = a,
                .first = j->beside ? 1 : 0,
                .n = j->n_seats,
-               .demands = demands,
-               .n_demands = n,
                .out = j,
                .seats = arena_array(a, people_set, j->n_seats)};
     for (uint32_t seat = 0; seat < j->n_seats; seat++)
         m.seats[seat] = seat < m.first ? supervisors : hands;
-    if (n == 0)
+    uint32_t after_own = take_own_seats(&m, k, c->workshop, step);
+    demand *demands;
+    m.n_demands = collect_demands(a, k, c->workshop, step, supervisors, m.first, after_own, &demands);
+    m.demands = demands;
+    if (m.n_demands == 0)
         keep_team(&m);
     else
-        lay(&m, 0, demands[0].people, m.first);
+        lay(&m, 0, demands[0].people, demands[0].from);
 }
 
 static int32_t with_factor(int64_t minutes, int64_t percent) {

@@ -111,7 +111,7 @@ class Build:
         def supervisor(s, p):
             return crew[p]["adult"] and (s["work"] < 0 or s["work"] in crew[p]["supervises"])
 
-        skills = 1 + max([x for s in steps for x, _ in s["skills"]], default=0)
+        skills = 1 + max([x for s in steps for x, _, _ in s["skills"]], default=0)
         links = [(self.place[a], self.place[s["step"]]) for s in steps for a in s["after"] if a in self.place]
         things, takes = [], []
         for t in {t for s in steps for t, _ in s["tools"]} if self.w["tools"] else ():
@@ -150,7 +150,8 @@ class Build:
             "may_work": [[p["adult"] or s["supervision"] != ADULT_DOES for p in crew] for s in steps],
             "may_supervise": [[supervisor(s, p) for p in range(len(crew))] for s in steps],
             "skills": skills,
-            "skill_need": [[max([q for what, q in s["skills"] if what == x], default=0) for x in range(skills)] for s in steps],
+            "skill_need": [[max([q for what, q, _ in s["skills"] if what == x], default=0) for x in range(skills)] for s in steps],
+            "own_people": [[any(own for what, _, own in s["skills"] if what == x) for x in range(skills)] for s in steps],
             "has_skill": [[x in p["skills"] for x in range(skills)] for p in crew],
             "links": len(links), "before": [a + 1 for a, _ in links], "after": [b + 1 for _, b in links],
             "reaches": [[self.reaches(steps[a], t) for t in T] for a, _ in links],
@@ -169,7 +170,7 @@ def shape(data, name):
     n, k, p, t = ("1..%d" % data[x] for x in ("steps", "pieces", "crew", "skills"))
     line = "0..%d" % data["line"]
     return {"may_start": (n, line), "end_at": (n, line), "from_at": (n, k, line), "to_at": (n, k, line),
-            "there": (n, k, p, line), "may_work": (n, p), "may_supervise": (n, p), "skill_need": (n, t), "has_skill": (p, t),
+            "there": (n, k, p, line), "may_work": (n, p), "may_supervise": (n, p), "skill_need": (n, t), "own_people": (n, t), "has_skill": (p, t),
             "reaches": ("1..%d" % data["links"], line), "takes": (n, "1..%d" % data["things"]),
             "draws": ("1..%d" % data["supplies"], n)}.get(name)
 

@@ -180,6 +180,35 @@ static bool has_skill(const judge *j, kit_index person, kit_index skill) {
     return false;
 }
 
+/* Those not busy answer for all rows that want no people of their own. */
+static bool others_answer(const judge *j, kit_index step, const plan_stretch *t, uint64_t busy) {
+    for (uint32_t n = 0; n < j->k->n_step_skills; n++) {
+        const kit_step_skill *need = &j->k->step_skills[n];
+        int64_t have = 0;
+        for (uint32_t a = 0; a < t->n_people && need->step == step && !need->own_people; a++)
+            have += !(busy >> a & 1) && has_skill(j, t->people[a], need->skill);
+        if (need->step == step && !need->own_people && have < need->people)
+            return false;
+    }
+    return true;
+}
+
+/* Tries everybody from number `from` on for what row `row` of step_skills still wants when `given` have it, then the rows
+ * behind it. */
+static bool skills_answered(const judge *j, kit_index step, const plan_stretch *t, uint32_t row,
+                            uint32_t from, int64_t given, uint64_t busy) {
+    const kit_step_skill *need = &j->k->step_skills[row];
+    if (row == j->k->n_step_skills)
+        return others_answer(j, step, t, busy);
+    if (need->step != step || !need->own_people || given == need->people)
+        return skills_answered(j, step, t, row + 1, 0, 0, busy);
+    for (uint32_t a = from; a < t->n_people; a++)
+        if (!(busy >> a & 1) && has_skill(j, t->people[a], need->skill) &&
+            skills_answered(j, step, t, row, a + 1, given + 1, busy | (uint64_t)1 << a))
+            return true;
+    return false;
+}
+
 static bool team_holds(judge *j, const plan_step *x, const plan_stretch *t) {
     const kit_step *s = &j->k->steps[x->step];
     if ((int64_t)t->n_people != s->people)
@@ -205,14 +234,8 @@ static bool team_holds(judge *j, const plan_step *x, const plan_stretch *t) {
         if (!may)
             return broken(j, RULE_ADULT_DOES, "%s: none of the adults may", step_name(j, x->step));
     }
-    for (uint32_t n = 0; n < j->k->n_step_skills; n++) {
-        const kit_step_skill *need = &j->k->step_skills[n];
-        int64_t have = 0;
-        for (uint32_t a = 0; a < t->n_people && need->step == x->step; a++)
-            have += has_skill(j, t->people[a], need->skill);
-        if (need->step == x->step && have < need->people)
-            return broken(j, RULE_SKILL, "%s: skill missing", step_name(j, x->step));
-    }
+    if (!skills_answered(j, x->step, t, 0, 0, 0, 0))
+        return broken(j, RULE_SKILL, "%s: skill missing", step_name(j, x->step));
     return true;
 }
 

@@ -97,6 +97,21 @@ static void add_step(arena *a, dice *d, kit *k, kit_index s, const int *rich) {
         x->not_beside = some_of(a, d, k->n_works, 40);
 }
 
+/* Some of the step's skills get people of their own, as far as it has people. */
+static void own_people(dice *d, kit *k, kit_index s) {
+    int64_t own = 0, most = 0;
+    for (uint32_t x = 0; x < k->n_step_skills; x++)
+        if (k->step_skills[x].step == s && k->step_skills[x].people > most)
+            most = k->step_skills[x].people;
+    for (uint32_t x = 0; x < k->n_step_skills; x++) {
+        kit_step_skill *row = &k->step_skills[x];
+        if (row->step != s || !chance(d, 40) || own + row->people + most > k->steps[s].people)
+            continue;
+        row->own_people = true;
+        own += row->people;
+    }
+}
+
 static void add_rows_of_step(dice *d, kit *k, kit_index s, const int *rich) {
     for (kit_index before = 0; before < s; before++)
         if (chance(d, (int)(60 / (s < 4 ? 4 : s))) && k->n_step_after < 4 * k->n_steps)
@@ -110,7 +125,9 @@ static void add_rows_of_step(dice *d, kit *k, kit_index s, const int *rich) {
             k->step_tools[k->n_step_tools++] = (kit_step_tool){0, s, t, between(d, 1, 2)};
     for (kit_index x = 0; x < k->n_skills; x++)
         if (chance(d, rich[8]))
-            k->step_skills[k->n_step_skills++] = (kit_step_skill){0, s, x, between(d, 1, k->steps[s].people)};
+            k->step_skills[k->n_step_skills++] =
+                (kit_step_skill){.step = s, .skill = x, .people = between(d, 1, k->steps[s].people)};
+    own_people(d, k, s);
 }
 
 static const kit *random_kit(arena *a, dice *d, uint32_t size) {

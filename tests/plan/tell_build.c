@@ -42,8 +42,9 @@ static json_t *tell_steps(const kit *k) {
                                                        (json_int_t)k->step_tools[n].quantity));
         for (uint32_t n = 0; n < k->n_step_skills; n++)
             if (k->step_skills[n].step == s)
-                json_array_append_new(skills, json_pack("[i,I]", (int)k->step_skills[n].skill,
-                                                        (json_int_t)k->step_skills[n].people));
+                json_array_append_new(skills, json_pack("[i,I,b]", (int)k->step_skills[n].skill,
+                                                        (json_int_t)k->step_skills[n].people,
+                                                        (int)k->step_skills[n].own_people));
         json_array_append_new(
             steps, json_pack("{s:I,s:I,s:I,s:I,s:I,s:I,s:b,s:I,s:b,s:I,s:o,s:o,s:o,s:o,s:o,s:o}",
                              "likely_min", (json_int_t)x->likely_min, "people", (json_int_t)x->people, "work",
