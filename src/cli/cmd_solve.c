@@ -30,14 +30,19 @@ static bool option_number(const cli_call *call, const char *name, int64_t low, i
 }
 
 static bool options_of(const cli_call *call, sched_options *o, err *e) {
-    int64_t milliseconds = 0, threads = 1, seed = 1, schedules = 0;
+    int64_t milliseconds = 0, processor = 0, threads = 1, seed = 1, schedules = 0;
     if (!option_number(call, "seconds", 0, 1000000000, 3, &milliseconds, e) ||
+        !option_number(call, "processor-seconds", 0, 1000000000, 3, &processor, e) ||
         !option_number(call, "threads", 1, 256, 0, &threads, e) ||
         !option_number(call, "seed", 0, 1000000000, 0, &seed, e) ||
         !option_number(call, "schedules", 0, 1000000000000, 0, &schedules, e))
         return false;
+    if (milliseconds > 0 && processor > 0)
+        return err_input(e, "--processor-seconds", "give one of the two",
+                         "--seconds limits the time by another clock");
     *o = sched_default_options();
-    o->seconds = (double)milliseconds / 1000;
+    o->clock = processor > 0 ? SCHED_CLOCK_PROCESSOR : SCHED_CLOCK_WALL;
+    o->seconds = (double)(processor > 0 ? processor : milliseconds) / 1000;
     o->threads = (int32_t)threads;
     o->seed = (uint64_t)seed;
     o->schedules = (uint64_t)schedules;

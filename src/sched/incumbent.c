@@ -13,6 +13,10 @@ static double clock_now(sched_clock clock) {
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
+void solve_start_clock(solve *s) {
+    s->began = clock_now(s->options.clock);
+}
+
 double solve_seconds(const solve *s) {
     return clock_now(s->options.clock) - s->began;
 }

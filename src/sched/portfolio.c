@@ -53,6 +53,7 @@ typedef struct {
 
 static void *work(void *at) {
     worker *w = at;
+    solve_start_clock(&w->s); /* a thread's processor time is its own */
     w->stage(&w->s);
     portfolio_meet(&w->s);
     solve *s = &w->s;

@@ -192,8 +192,10 @@ typedef struct {
 typedef enum { SCHED_CLOCK_WALL, SCHED_CLOCK_PROCESSOR } sched_clock;
 
 typedef struct {
-    double seconds;    /* 0: no limit by time */
-    sched_clock clock; /* which clock `seconds` is counted on; PROCESSOR: of the calling thread */
+    double seconds; /* 0: no limit by time */
+    sched_clock
+        clock; /* which clock `seconds` is counted on; PROCESSOR: the time the calling thread (with several
+                               threads, each of them) has had of a processor, so that a busy machine changes nothing */
     uint64_t effort; /* 0: no limit; else the work allowed in units of about a thousand elementary steps. With
                                one thread and no limit by time the answer depends on nothing else. */
     uint64_t schedules; /* 0: no limit; else stop after so many generated schedules and prove nothing */

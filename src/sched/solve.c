@@ -203,7 +203,7 @@ bool solve_open(solve *s, sched_refusal *refusal) {
         limit /= (uint64_t)s->options.threads;
     memory_open(&s->keep, limit / 8);
     memory_open(&s->mem, limit - limit / 8);
-    s->began = solve_seconds(s);
+    solve_start_clock(s);
     s->m = (model){.n = (int32_t)s->problem->tasks.n, .problem = s->problem, .reason_resource = SCHED_NONE};
     s->value = memory_array(&s->keep, int64_t, s->problem->objectives);
     s->value_bound = memory_array(&s->keep, int64_t, s->problem->objectives);

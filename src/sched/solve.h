@@ -63,6 +63,8 @@ bool solve_offer_value(solve *s, int32_t row, const int32_t *starts);
 /* No schedule ends before `bound`. */
 void solve_raise_bound(solve *s, int32_t bound);
 
+/* Seconds on the clock of the options since the start; ask from the thread that solves. solve_open has started it. */
+void solve_start_clock(solve *s);
 double solve_seconds(const solve *s);
 
 #endif
