@@ -19,6 +19,13 @@ static bool find_picture(void *context, text name, text *bytes) {
     return sys_read_file(j->call->memory, path.at, MOST_PICTURE_BYTES, bytes, &e);
 }
 
+/* A picture that was copied into the build file. */
+static bool find_picture_of_build(void *context, text name, text *bytes) {
+    print_job *j = context;
+    err e;
+    return desk_picture(j->build, name, bytes, &e) && bytes->len;
+}
+
 static const print_kind *find_kind(const char *name, err *e) {
     buf names = {0};
     size_t n;
@@ -114,7 +121,7 @@ static int print_build(print_job *j, const print_kind *kind) {
     if (!desk_open(j->call->memory, j->source, DESK_READ, "print", &j->build, &e))
         return cli_fail(&e);
     j->kit = j->build->kit;
-    j->setup = (paper_setup){.as_of = j->build->changed};
+    j->setup = (paper_setup){.as_of = j->build->changed, .find_picture = find_picture_of_build, .context = j};
     int code = compose_and_write(j, kind);
     desk_close(j->build);
     return code;

@@ -49,9 +49,10 @@ static const cli_command commands[] = {
         .most = 1,
         .group = "Stock",
         .summary = "begin a build file for a kit and a crew",
-        .details = "Checks the kit and the workshop as kitbench check does, copies their tables into\n"
-                   "FILE and begins its journal. FILE then stands alone; call it NAME.kitbench.\n"
-                   "Without --workshop the stock can be checked, but nothing planned.",
+        .details =
+            "Checks the kit and the workshop as kitbench check does, copies their tables and\n"
+            "pictures into FILE and begins its journal. FILE then stands alone; call it NAME.kitbench.\n"
+            "Without --workshop the stock can be checked, but nothing planned.",
         .run = cmd_new,
         .options = {{"kit", 'k', "FOLDER", "the kit (needed)"},
                     {"workshop", 'w', "FOLDER", "crew, sessions, tools and workplaces"}},
@@ -449,8 +450,8 @@ static const cli_command commands[] = {
                    "  report        what is missing or damaged, for the maker and the carrier\n"
                    "  job-cards     a card for each step; --step or --session\n"
                    "  run-sheet     who does what in one session; --session\n"
-                   "Check sheets and job cards need no more than a kit folder; the pictures of steps\n"
-                   "are taken from there. The same input gives the same bytes.",
+                   "Check sheets and job cards need no more than a kit folder. The same input gives\n"
+                   "the same bytes.",
         .run = cmd_print,
         .options = {{"output", 'o', "OUT.pdf", "where the PDF is written"},
                     {"paper", 0, "SIZE", "a4 (unless said otherwise) or letter"},

@@ -6,6 +6,7 @@
 
 #include "base/sys.h"
 #include "desk/act.h"
+#include "desk/pictures.h"
 
 const char *desk_device(arena *a) {
     char host[128] = "";
@@ -87,14 +88,16 @@ bool desk_new(arena *a, const char *path, const char *kit_folder, const char *wo
               const char *device, faults *f, err *e) {
     kit_tables kit_raw, workshop_raw;
     const kit *k;
-    if (!read_folders(a, kit_folder, workshop_folder, f, &kit_raw, &workshop_raw, &k, e))
+    store_content content = {.kit_raw = &kit_raw, .begin = store_entry_of(STORE_BEGIN)};
+    if (!read_folders(a, kit_folder, workshop_folder, f, &kit_raw, &workshop_raw, &k, e) ||
+        !pictures_of_kit(a, k, kit_folder, f, &content, e))
         return false;
-    store_entry begin = store_entry_of(STORE_BEGIN);
-    begin.at_s = sys_now_seconds();
-    begin.device = text_of(device);
-    begin.note = arena_format(a, "kit %.*s, serial %.*s, revision %.*s", TEXT_ARG(k->number),
-                              TEXT_ARG(k->serial), TEXT_ARG(k->revision));
-    return store_create(path, &kit_raw, workshop_folder ? &workshop_raw : NULL, &begin, e);
+    content.workshop_raw = workshop_folder ? &workshop_raw : NULL;
+    content.begin.at_s = sys_now_seconds();
+    content.begin.device = text_of(device);
+    content.begin.note = arena_format(a, "kit %.*s, serial %.*s, revision %.*s", TEXT_ARG(k->number),
+                                      TEXT_ARG(k->serial), TEXT_ARG(k->revision));
+    return store_create(path, &content, e);
 }
 
 text desk_person_name(const desk *d, text number) {

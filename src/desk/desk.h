@@ -30,8 +30,8 @@ typedef struct desk {
     date_moment changed; /* when it was written */
 } desk;
 
-/* Begins a build file of a kit and, when not NULL, a workshop. Every fault of both goes into `f` (then e->kind stays
- * ERR_NONE). */
+/* Begins a build file of a kit and, when not NULL, a workshop, with the kit's pictures. Every fault of them goes into `f`
+ * (then e->kind stays ERR_NONE). */
 MUST_USE bool desk_new(arena *a, const char *path, const char *kit_folder, const char *workshop_folder,
                        const char *device, faults *f, err *e);
 
@@ -50,6 +50,9 @@ typedef struct {
 
 /* The name to show for a person's number: the name, or the number when it was forgotten. In the desk's arena. */
 text desk_person_name(const desk *d, text number);
+
+/* A picture of the kit by the name that its tables use (kit_step.picture), PNG or JPEG; empty when there is none. */
+MUST_USE bool desk_picture(const desk *d, text name, text *bytes, err *e);
 
 /* Name of this machine, for desk_who. In the arena. */
 const char *desk_device(arena *a);

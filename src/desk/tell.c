@@ -38,6 +38,17 @@ static text told_move(arena *a, const store_entry *n) {
                         TEXT_ARG(n->step));
 }
 
+/* A row of the workshop's tables, by the table's own words. */
+static text told_row(arena *a, const store_entry *n) {
+    const char *done = n->cells.len ? "set" : "taken out";
+    if (text_is(n->sheet, "attendance"))
+        return arena_format(a, "attendance of session and person %.*s %s", TEXT_ARG(n->key), done);
+    const char *what = text_is(n->sheet, "sessions") ? "session"
+                       : text_is(n->sheet, "crew")   ? "person"
+                                                     : "the workshop";
+    return arena_format(a, "%s %.*s %s", what, TEXT_ARG(n->key), done);
+}
+
 text desk_tell_entry(const desk *d, const store_entry *n) {
     arena *a = d->memory;
     switch (n->verb) {
@@ -85,6 +96,28 @@ text desk_tell_entry(const desk *d, const store_entry *n) {
     case STORE_CLOSE:
         return arena_format(a, "closing count%s%.*s", n->note.len ? ", missing: " : ", all here",
                             TEXT_ARG(n->note));
+    case STORE_RECOUNT:
+        return arena_format(a, "%.*s row %lld counted again, unseen: %lld usable", TEXT_ARG(n->container),
+                            (long long)n->line, (long long)n->usable);
+    case STORE_HOLD:
+        return arena_format(a, "%.*s taken%s%.*s", TEXT_ARG(n->container), n->note.len ? " to " : "",
+                            TEXT_ARG(n->note));
+    case STORE_BACK:
+        return arena_format(a, "%.*s brought back", TEXT_ARG(n->container));
+    case STORE_LABEL:
+        return arena_format(a, "%.*s lies in %.*s", TEXT_ARG(n->part),
+                            TEXT_ARG(n->note.len ? n->note : TEXT("no compartment")));
+    case STORE_TOOL:
+        return arena_format(a, "%lld of tool %.*s are here", (long long)n->usable, TEXT_ARG(n->tool));
+    case STORE_REPORT:
+        return arena_format(a, "%lld of %.*s asked of the maker", (long long)n->usable, TEXT_ARG(n->part));
+    case STORE_SET:
+        return told_row(a, n);
+    case STORE_RENAME:
+        return arena_format(a, "%.*s was given a name", TEXT_ARG(n->about));
+    case STORE_CODE:
+        return arena_format(a, "the code %s%.*s was %.*s", n->about.len ? "of " : "to join with",
+                            TEXT_ARG(n->about), TEXT_ARG(n->note));
     case STORE_VERBS:
         break;
     }

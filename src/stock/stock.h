@@ -23,6 +23,7 @@
 
 #include "kit/kit.h"
 #include "stock/share.h"
+#include "stock/shared.h"
 #include "stock/work.h"
 
 /* The count of a row that stands, or what arrived for it. `entry` is the journal's number: larger is later. */
@@ -33,6 +34,7 @@ typedef struct {
     bool in_transit;         /* the damage was done on the way */
     text note;
     uint32_t times; /* how often this row was counted, this count included */
+    text person;    /* who counted, by number; empty: not said */
 } stock_count;
 
 /* Something found in a container that is on none of its rows. */
@@ -100,6 +102,17 @@ struct stock_record {
     uint32_t n_readings;
     stock_closing *closings;
     uint32_t n_closings;
+    /* Several people at one build (shared.h), each in the order of the journal. */
+    stock_second_count *second_counts;
+    uint32_t n_second_counts;
+    stock_hold *holds; /* at most one for each container */
+    uint32_t n_holds;
+    stock_label *labels; /* at most one for each part */
+    uint32_t n_labels;
+    stock_tool_count *tool_counts; /* at most one for each tool */
+    uint32_t n_tool_counts;
+    stock_asked *asked; /* at most one for each part */
+    uint32_t n_asked;
 };
 
 typedef struct {

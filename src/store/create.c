@@ -6,6 +6,7 @@
 #include "base/buf.h"
 #include "base/sys.h"
 #include "store/connect.h"
+#include "store/pictures.h"
 #include "store/schema.h"
 
 text beside_name(arena *a, const char *path) {
@@ -103,14 +104,20 @@ static bool copy_tables(store *s, const kit_tables *raw, bool of_workshop, err *
     return true;
 }
 
-static bool fill(store *s, const kit_tables *kit_raw, const kit_tables *workshop_raw,
-                 const store_entry *begin, err *e) {
+static bool copy_pictures(store *s, const store_content *content, err *e) {
+    for (uint32_t i = 0; i < content->n_pictures; i++)
+        if (!pictures_add(s, &content->pictures[i], e))
+            return false;
+    return true;
+}
+
+static bool fill(store *s, const store_content *content, err *e) {
     uint32_t n;
     const migration *steps = store_migrations(&n);
     int64_t number;
-    return store_migrate(s, steps, n, e) && store_begin(s, e) && copy_tables(s, kit_raw, false, e) &&
-           (!workshop_raw || copy_tables(s, workshop_raw, true, e)) && store_append(s, begin, &number, e) &&
-           store_commit(s, e);
+    return store_migrate(s, steps, n, e) && store_begin(s, e) && copy_tables(s, content->kit_raw, false, e) &&
+           (!content->workshop_raw || copy_tables(s, content->workshop_raw, true, e)) &&
+           copy_pictures(s, content, e) && store_append(s, &content->begin, &number, e) && store_commit(s, e);
 }
 
 bool beside_possible(const char *path, err *e) {
@@ -127,8 +134,7 @@ bool beside_possible(const char *path, err *e) {
     return ok;
 }
 
-bool store_create(const char *path, const kit_tables *kit_raw, const kit_tables *workshop_raw,
-                  const store_entry *begin, err *e) {
+bool store_create(const char *path, const store_content *content, err *e) {
     if (sys_exists(path))
         return err_input(e, path, "choose another name, or move that file away",
                          "there is a file of that name already");
@@ -138,8 +144,7 @@ bool store_create(const char *path, const kit_tables *kit_raw, const kit_tables 
     const char *beside = beside_name(a, path).at;
     store *s = NULL;
     beside_remove(beside);
-    bool ok = connect_file(beside, path, true, STORE_WRITE, "new", &s, e) &&
-              fill(s, kit_raw, workshop_raw, begin, e);
+    bool ok = connect_file(beside, path, true, STORE_WRITE, "new", &s, e) && fill(s, content, e);
     store_close(s);
     ok = ok && sys_give_name(beside, path, e);
     if (!ok)

@@ -23,6 +23,15 @@ typedef struct {
         " SELECT j.entry, j.at_s, j.step, j.verb, coalesce(j.people, ''), coalesce(j.about, ''), j.minutes," \
         " j.note FROM journal j WHERE j.entry = ?1 AND " STANDS("j")
 
+/* A box or bag lies with those who took it last, until it is brought back. */
+#define HOLD                                                                                                 \
+    "DELETE FROM state_holds WHERE container = (SELECT container FROM journal WHERE entry = ?1)",            \
+        "INSERT INTO state_holds (container, entry, at_s, people, place)"                                    \
+        " SELECT container, entry, at_s, people, note FROM (SELECT j.container, j.entry, j.at_s, j.verb,"    \
+        "  coalesce(j.people, '') AS people, j.note FROM journal j WHERE j.verb IN ('hold', 'back')"         \
+        "  AND j.container = (SELECT container FROM journal WHERE entry = ?1) AND " STANDS(                  \
+            "j") " ORDER BY j.entry DESC LIMIT 1) WHERE verb = 'hold'"
+
 static const derivation derivations[] = {
     {"receive",
      "DELETE FROM state_receipts WHERE container = (SELECT container FROM journal WHERE entry = ?1)",
@@ -87,6 +96,30 @@ static const derivation derivations[] = {
     {"close", "DELETE FROM state_closings WHERE entry = ?1",
      "INSERT INTO state_closings (entry, at_s, note)"
      " SELECT j.entry, j.at_s, j.note FROM journal j WHERE j.entry = ?1 AND " STANDS("j")},
+    {"recount", "DELETE FROM state_recounts WHERE entry = ?1",
+     "INSERT INTO state_recounts (entry, container, line, usable, damaged, person)"
+     " SELECT j.entry, j.container, j.line, j.usable, j.damaged, coalesce(j.person, '') FROM journal j"
+     " WHERE j.entry = ?1 AND " STANDS("j")},
+    {"hold", HOLD},
+    {"back", HOLD},
+    {"label", "DELETE FROM state_labels WHERE part = (SELECT part FROM journal WHERE entry = ?1)",
+     "INSERT INTO state_labels (part, entry, label) SELECT part, entry, note FROM (SELECT * FROM journal j"
+     " WHERE j.verb = 'label' AND j.part = (SELECT part FROM journal WHERE entry = ?1) AND " STANDS(
+         "j") " ORDER BY j.entry DESC LIMIT 1) WHERE note <> ''"},
+    {"tool", "DELETE FROM state_tools WHERE tool = (SELECT tool FROM journal WHERE entry = ?1)",
+     "INSERT INTO state_tools (tool, entry, at_s, quantity) SELECT j.tool, j.entry, j.at_s, j.usable"
+     " FROM journal j WHERE j.verb = 'tool' AND j.tool = (SELECT tool FROM journal WHERE entry = ?1) AND " STANDS(
+         "j") " ORDER BY j.entry DESC LIMIT 1"},
+    {"report", "DELETE FROM state_reports WHERE part = (SELECT part FROM journal WHERE entry = ?1)",
+     "INSERT INTO state_reports (part, entry, at_s, quantity, note)"
+     " SELECT part, entry, at_s, usable, note FROM (SELECT * FROM journal j WHERE j.verb = 'report'"
+     "  AND j.part = (SELECT part FROM journal WHERE entry = ?1) AND " STANDS(
+         "j") " ORDER BY j.entry DESC LIMIT 1) WHERE usable > 0"},
+    {"set", "DELETE FROM state_rows WHERE (sheet, key) = (SELECT sheet, key FROM journal WHERE entry = ?1)",
+     "INSERT INTO state_rows (sheet, key, entry, cells) SELECT j.sheet, j.key, j.entry, j.cells"
+     " FROM journal j WHERE j.verb = 'set'"
+     " AND (j.sheet, j.key) = (SELECT sheet, key FROM journal WHERE entry = ?1) AND " STANDS(
+         "j") " ORDER BY j.entry DESC LIMIT 1"},
 };
 
 static bool run_with(store *s, const char *sql, int64_t entry, err *e) {
@@ -156,7 +189,8 @@ static const char drop_state[] =
     "DELETE FROM state_receipts; DELETE FROM state_promises;"
     "DELETE FROM state_arrivals; DELETE FROM state_voltages; DELETE FROM state_work;"
     "DELETE FROM state_results; DELETE FROM state_moves; DELETE FROM state_readings;"
-    "DELETE FROM state_closings";
+    "DELETE FROM state_closings; DELETE FROM state_recounts; DELETE FROM state_holds;"
+    "DELETE FROM state_labels; DELETE FROM state_tools; DELETE FROM state_reports; DELETE FROM state_rows";
 
 static bool derive_all(store *s, err *e) {
     int64_t last;

@@ -12,7 +12,10 @@ static const char *const verb_words[STORE_VERBS] = {
     [STORE_START] = "start",   [STORE_CHANGE] = "change",   [STORE_LEAVE] = "leave",
     [STORE_BLOCK] = "block",   [STORE_FINISH] = "finish",   [STORE_STRIP] = "strip",
     [STORE_TEST] = "test",     [STORE_MOVE] = "move",       [STORE_READING] = "reading",
-    [STORE_CLOSE] = "close",
+    [STORE_CLOSE] = "close",   [STORE_RECOUNT] = "recount", [STORE_HOLD] = "hold",
+    [STORE_BACK] = "back",     [STORE_LABEL] = "label",     [STORE_TOOL] = "tool",
+    [STORE_REPORT] = "report", [STORE_SET] = "set",         [STORE_RENAME] = "rename",
+    [STORE_CODE] = "code",
 };
 
 const char *store_verb_word(store_verb v) {
@@ -79,6 +82,12 @@ static void bind_entry(sqlite3_stmt *st, const store_entry *n, int64_t number, i
     sql_bind_text_or_null(st, 25, n->people);
     sql_bind_text_or_null(st, 26, n->from_place);
     sql_bind_text_or_null(st, 27, n->to_place);
+    sql_bind_text_or_null(st, 28, n->tool);
+    sql_bind_text_or_null(st, 29, n->sheet);
+    if (n->sheet.len) /* the key of a table of one row is empty */
+        sql_bind_text(st, 30, n->key);
+    sql_bind_text_or_null(st, 31, n->cells);
+    sql_bind_text_or_null(st, 32, number == act ? n->once : TEXT(""));
 }
 
 bool store_append(store *s, const store_entry *entry, int64_t *number, err *e) {
@@ -89,8 +98,8 @@ bool store_append(store *s, const store_entry *entry, int64_t *number, err *e) {
         s,
         "INSERT INTO journal (entry, act, at_s, person, device, verb, container, line, part, usable, damaged,"
         " in_transit, mass_g, piece, millivolts, day, instead, undoes, about, note, step, test,"
-        " milli, minutes, people, from_place, to_place) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?,"
-        " ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        " milli, minutes, people, from_place, to_place, tool, sheet, key, cells, once)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         e);
     if (!st)
         return false;
@@ -139,6 +148,17 @@ bool store_read_last(store *s, int64_t *entry, int64_t *at_s, err *e) {
            sql_number(s, "SELECT at_s FROM journal ORDER BY entry DESC LIMIT 1", at_s, e);
 }
 
+bool store_find_once(store *s, text once, int64_t *act, err *e) {
+    sqlite3_stmt *st = sql_prepare(s, "SELECT act FROM journal WHERE once = ?", e);
+    if (!st)
+        return false;
+    sql_bind_text(st, 1, once);
+    int got = sql_next(s, st, e);
+    *act = got == 1 ? sqlite3_column_int64(st, 0) : 0;
+    sqlite3_finalize(st);
+    return got >= 0;
+}
+
 static store_verb verb_of(text word) {
     for (int v = 0; v < STORE_VERBS; v++)
         if (text_is(word, verb_words[v]))
@@ -175,7 +195,12 @@ static store_entry read_entry(arena *a, sqlite3_stmt *st) {
         .people = sql_text(a, st, 24),
         .from_place = sql_text(a, st, 25),
         .to_place = sql_text(a, st, 26),
-        .undone = sql_number_at(st, 27, 0) != 0,
+        .tool = sql_text(a, st, 27),
+        .sheet = sql_text(a, st, 28),
+        .key = sql_text(a, st, 29),
+        .cells = sql_text(a, st, 30),
+        .once = sql_text(a, st, 31),
+        .undone = sql_number_at(st, 32, 0) != 0,
     };
 }
 
@@ -184,7 +209,8 @@ bool store_read_journal(arena *a, store *s, int64_t from, store_entry **out, siz
         s,
         "SELECT entry, act, at_s, person, device, verb, container, line, part, usable, damaged, in_transit,"
         " mass_g, piece, millivolts, day, instead, undoes, about, note, step, test, milli, minutes, people,"
-        " from_place, to_place, entry IN (SELECT entry FROM state_undone) FROM journal WHERE entry >= ? ORDER BY entry",
+        " from_place, to_place, tool, sheet, key, cells, once, entry IN (SELECT entry FROM state_undone)"
+        " FROM journal WHERE entry >= ? ORDER BY entry",
         e);
     if (!st)
         return false;

@@ -30,6 +30,18 @@ bool store_add_person(arena *a, store *s, text name, text *number, err *e) {
     return sql_finish(s, st, e);
 }
 
+bool store_name_person(store *s, text number, text name, err *e) {
+    sqlite3_stmt *st = sql_prepare(s,
+                                   "INSERT INTO people (person, name) VALUES (?1, ?2)"
+                                   " ON CONFLICT (person) DO UPDATE SET name = ?2, forgotten = 0",
+                                   e);
+    if (!st)
+        return false;
+    sql_bind_text(st, 1, number);
+    sql_bind_text(st, 2, name);
+    return sql_finish(s, st, e);
+}
+
 static bool blank_name(store *s, const store_entry *entry, err *e) {
     sqlite3_stmt *st = sql_prepare(s, "UPDATE people SET name = '', forgotten = 1 WHERE person = ?", e);
     if (!st)

@@ -1,6 +1,7 @@
 /* read.c: the kit's and the workshop's tables, and what stands now, out of a build file. */
 #include <string.h>
 
+#include "store/overlay.h"
 #include "store/reading.h"
 #include "store/schema.h"
 
@@ -67,7 +68,8 @@ bool store_read_tables(arena *a, store *s, kit_tables *kit_raw, kit_tables *work
     for (uint32_t i = 0; i < n; i++) {
         kit_tables *to = forms[i].of_workshop ? workshop_raw : kit_raw;
         kit_table *t = &to->list[to->n];
-        if (!read_table(a, s, &forms[i], t, e))
+        if (!read_table(a, s, &forms[i], t, e) ||
+            (forms[i].of_workshop && !overlay_rows(a, s, &forms[i], t, e)))
             return false;
         if (!t->n_rows)
             continue;
@@ -93,7 +95,7 @@ bool reading_row(reading *r, sqlite3_stmt *st, int at, kit_index *row) {
     return *row != KIT_NONE || reading_strange(r, "row");
 }
 
-static bool take_container(reading *r, sqlite3_stmt *st, int at, kit_index *container) {
+bool reading_container(reading *r, sqlite3_stmt *st, int at, kit_index *container) {
     *container = kit_find_container(r->kit, sql_text(r->memory, st, at));
     return *container != KIT_NONE || reading_strange(r, "container");
 }
@@ -109,7 +111,8 @@ static bool take_count(reading *r, sqlite3_stmt *st) {
                      .in_transit = sqlite3_column_int64(st, 4) != 0,
                      .note = sql_text(r->memory, st, 5),
                      .times = (uint32_t)sqlite3_column_int64(st, 6),
-                     .entry = sqlite3_column_int64(st, 7)};
+                     .entry = sqlite3_column_int64(st, 7),
+                     .person = sql_text(r->memory, st, 8)};
     if (!reading_row(r, st, 0, &c.row))
         return false;
     arena_room(r->memory, r->out->counts, r->out->n_counts, r->cap, stock_count);
@@ -122,7 +125,7 @@ static bool take_find(reading *r, sqlite3_stmt *st) {
                     .part = KIT_NONE,
                     .quantity = sqlite3_column_int64(st, 3),
                     .entry = sqlite3_column_int64(st, 4)};
-    if (!take_container(r, st, 0, &f.container) ||
+    if (!reading_container(r, st, 0, &f.container) ||
         (sqlite3_column_type(st, 2) != SQLITE_NULL && !reading_part(r, st, 2, &f.part)))
         return false;
     arena_room(r->memory, r->out->finds, r->out->n_finds, r->cap, stock_find);
@@ -135,7 +138,7 @@ static bool take_receipt(reading *r, sqlite3_stmt *st) {
                        .damage = sql_text(r->memory, st, 2),
                        .at = sqlite3_column_int64(st, 3) / 60,
                        .entry = sqlite3_column_int64(st, 4)};
-    if (!take_container(r, st, 0, &t.box))
+    if (!reading_container(r, st, 0, &t.box))
         return false;
     arena_room(r->memory, r->out->receipts, r->out->n_receipts, r->cap, stock_receipt);
     r->out->receipts[r->out->n_receipts++] = t;
@@ -193,10 +196,11 @@ bool reading_list(reading *r, const char *sql, bool (*take)(reading *, sqlite3_s
 bool store_read_record(arena *a, store *s, const kit *k, stock_record *out, err *e) {
     *out = (stock_record){0};
     reading r = {.memory = a, .file = s, .kit = k, .out = out, .e = e};
-    return reading_list(&r,
-                        "SELECT container, line, usable, damaged, in_transit, note, times, entry"
-                        " FROM state_counts ORDER BY entry",
-                        take_count) &&
+    return reading_list(
+               &r,
+               "SELECT c.container, c.line, c.usable, c.damaged, c.in_transit, c.note, c.times, c.entry,"
+               " j.person FROM state_counts c JOIN journal j ON j.entry = c.entry ORDER BY c.entry",
+               take_count) &&
            reading_list(&r, "SELECT container, what, part, quantity, entry FROM state_finds ORDER BY entry",
                         take_find) &&
            reading_list(&r,
@@ -210,5 +214,5 @@ bool store_read_record(arena *a, store *s, const kit *k, stock_record *out, err 
            reading_list(&r,
                         "SELECT container, line, piece, millivolts, entry FROM state_voltages ORDER BY entry",
                         take_voltage) &&
-           reading_work(&r);
+           reading_work(&r) && reading_shared(&r);
 }

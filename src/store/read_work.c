@@ -10,7 +10,7 @@ static bool take_step(reading *r, sqlite3_stmt *st, int at, kit_index *step) {
     return *step != KIT_NONE || reading_strange(r, "step");
 }
 
-static kit_texts split_people(arena *a, text all) {
+kit_texts reading_people(arena *a, text all) {
     kit_texts out = {0};
     size_t cap = 0;
     text rest = all, one;
@@ -37,7 +37,7 @@ static bool kind_of(text verb, stock_event_kind *kind) {
 static bool take_event(reading *r, sqlite3_stmt *st) {
     stock_event v = {.entry = sqlite3_column_int64(st, 0),
                      .at = moment_at(st, 1),
-                     .people = split_people(r->memory, sql_text(r->memory, st, 4)),
+                     .people = reading_people(r->memory, sql_text(r->memory, st, 4)),
                      .supervisor = sql_text(r->memory, st, 5),
                      .minutes = sql_number_at(st, 6, -1),
                      .note = sql_text(r->memory, st, 7)};

@@ -5,7 +5,28 @@
 
 #include "store/views.h"
 
-/* The journal is only ever added to, in order. Numbers and texts that an entry does not use are NULL. */
+/* The journal is only ever added to, in order. */
+const char schema_guard_journal[] =
+    "CREATE INDEX journal_by_place ON journal (container, line);"
+    "CREATE INDEX journal_by_part ON journal (part);"
+    "CREATE TRIGGER journal_no_update BEFORE UPDATE ON journal BEGIN"
+    " SELECT RAISE(ABORT, 'the journal is only added to'); END;"
+    "CREATE TRIGGER journal_no_delete BEFORE DELETE ON journal BEGIN"
+    " SELECT RAISE(ABORT, 'the journal is only added to'); END;"
+    "CREATE TRIGGER journal_in_order BEFORE INSERT ON journal"
+    " WHEN NEW.entry <> (SELECT coalesce(max(entry), 0) + 1 FROM journal) BEGIN"
+    " SELECT RAISE(ABORT, 'the journal is only added to at its end'); END;";
+
+/* The journal is made anew when SQLite cannot change it in place; the views, which name it, are made again after the
+ * steps. The caller renames it. */
+const char schema_release_journal[] =
+    "DROP VIEW IF EXISTS journal_told; DROP VIEW IF EXISTS row_stock; DROP VIEW IF EXISTS part_stock;"
+    "DROP VIEW IF EXISTS container_check; DROP VIEW IF EXISTS not_on_the_list; DROP VIEW IF EXISTS promised;"
+    "DROP TRIGGER journal_no_update; DROP TRIGGER journal_no_delete; DROP TRIGGER journal_in_order;"
+    "DROP TRIGGER IF EXISTS journal_known_verb;"
+    "DROP INDEX journal_by_place; DROP INDEX journal_by_part;";
+
+/* Numbers and texts that an entry does not use are NULL. */
 static const char journal_sql[] =
     "CREATE TABLE people ("
     " person TEXT PRIMARY KEY,"
@@ -34,16 +55,7 @@ static const char journal_sql[] =
     " undoes INTEGER REFERENCES journal (entry),"
     " about TEXT REFERENCES people (person),"
     " note TEXT NOT NULL DEFAULT ''"
-    ") STRICT;"
-    "CREATE INDEX journal_by_place ON journal (container, line);"
-    "CREATE INDEX journal_by_part ON journal (part);"
-    "CREATE TRIGGER journal_no_update BEFORE UPDATE ON journal BEGIN"
-    " SELECT RAISE(ABORT, 'the journal is only added to'); END;"
-    "CREATE TRIGGER journal_no_delete BEFORE DELETE ON journal BEGIN"
-    " SELECT RAISE(ABORT, 'the journal is only added to'); END;"
-    "CREATE TRIGGER journal_in_order BEFORE INSERT ON journal"
-    " WHEN NEW.entry <> (SELECT coalesce(max(entry), 0) + 1 FROM journal) BEGIN"
-    " SELECT RAISE(ABORT, 'the journal is only added to at its end'); END;";
+    ") STRICT;";
 
 /* What stands now: follows from the journal (derive.c) and can be dropped and derived again at any time. */
 static const char state_sql[] = "CREATE TABLE state_undone ("
@@ -100,14 +112,8 @@ static const char state_sql[] = "CREATE TABLE state_undone ("
                                 " PRIMARY KEY (container, line, piece)"
                                 ") STRICT;";
 
-/* Version 2: the running build. The journal is made anew, since SQLite cannot widen a CHECK; the rows stay as they are. The
- * views, which name the journal, are made again after the steps. */
-static const char set_aside_sql[] =
-    "DROP VIEW IF EXISTS journal_told; DROP VIEW IF EXISTS row_stock; DROP VIEW IF EXISTS part_stock;"
-    "DROP VIEW IF EXISTS container_check; DROP VIEW IF EXISTS not_on_the_list; DROP VIEW IF EXISTS promised;"
-    "DROP TRIGGER journal_no_update; DROP TRIGGER journal_no_delete; DROP TRIGGER journal_in_order;"
-    "DROP INDEX journal_by_place; DROP INDEX journal_by_part;"
-    "ALTER TABLE journal RENAME TO journal_of_version_1;";
+/* Version 2: the running build. SQLite cannot widen a CHECK; the rows stay as they are. */
+static const char set_aside_sql[] = "ALTER TABLE journal RENAME TO journal_of_version_1;";
 
 static const char journal_2_sql[] =
     "CREATE TABLE journal ("
@@ -145,16 +151,7 @@ static const char journal_2_sql[] =
     " in_transit, mass_g, piece, millivolts, day, instead, undoes, about, note) SELECT entry, act, at_s, person,"
     " device, verb, container, line, part, usable, damaged, in_transit, mass_g, piece, millivolts, day, instead,"
     " undoes, about, note FROM journal_of_version_1 ORDER BY entry;"
-    "DROP TABLE journal_of_version_1;"
-    "CREATE INDEX journal_by_place ON journal (container, line);"
-    "CREATE INDEX journal_by_part ON journal (part);"
-    "CREATE TRIGGER journal_no_update BEFORE UPDATE ON journal BEGIN"
-    " SELECT RAISE(ABORT, 'the journal is only added to'); END;"
-    "CREATE TRIGGER journal_no_delete BEFORE DELETE ON journal BEGIN"
-    " SELECT RAISE(ABORT, 'the journal is only added to'); END;"
-    "CREATE TRIGGER journal_in_order BEFORE INSERT ON journal"
-    " WHEN NEW.entry <> (SELECT coalesce(max(entry), 0) + 1 FROM journal) BEGIN"
-    " SELECT RAISE(ABORT, 'the journal is only added to at its end'); END;";
+    "DROP TABLE journal_of_version_1;";
 
 /* What happened to steps, tests, pieces and batteries: the entries that still stand, in the words of the journal. What
  * follows from them is the stock room's to say. */
@@ -228,15 +225,16 @@ static bool create_first_version(store *s, err *e) {
     for (uint32_t i = 0; i < n; i++)
         if (!create_raw_table(s, &forms[i], e))
             return false;
-    return sql_run(s, journal_sql, e) && sql_run(s, state_sql, e);
+    return sql_run(s, journal_sql, e) && sql_run(s, schema_guard_journal, e) && sql_run(s, state_sql, e);
 }
 
 static bool add_running_build(store *s, err *e) {
-    return sql_run(s, set_aside_sql, e) && sql_run(s, journal_2_sql, e) && sql_run(s, state_2_sql, e);
+    return sql_run(s, schema_release_journal, e) && sql_run(s, set_aside_sql, e) &&
+           sql_run(s, journal_2_sql, e) && sql_run(s, schema_guard_journal, e) && sql_run(s, state_2_sql, e);
 }
 
 /* A new version is a new line here; a step that once shipped is never changed. */
-static const migration migrations[] = {create_first_version, add_running_build};
+static const migration migrations[] = {create_first_version, add_running_build, schema_add_shared_use};
 _Static_assert(sizeof migrations / sizeof migrations[0] == STORE_VERSION, "one step for each version");
 
 const migration *store_migrations(uint32_t *n) {

@@ -6,11 +6,17 @@
 
 enum {
     STORE_APPLICATION_ID = 0x4B697442, /* "KitB" */
-    STORE_VERSION = 2
+    STORE_VERSION = 3
 };
 
 /* One step from version i to i + 1; runs inside the transaction that store_migrate opened. */
 typedef bool (*migration)(store *s, err *e);
+
+/* Version 3: several people and devices at one build, and its crew and dates changed in the file (schema_3.c). */
+MUST_USE bool schema_add_shared_use(store *s, err *e);
+
+/* Triggers and indices of the journal; and what must go before it is made anew. */
+extern const char schema_guard_journal[], schema_release_journal[];
 
 /* All steps of this program; `n` gets STORE_VERSION. */
 const migration *store_migrations(uint32_t *n);

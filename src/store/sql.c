@@ -102,6 +102,15 @@ void sql_bind_number_or_null(sqlite3_stmt *st, int at, int64_t n, bool used) {
         sqlite3_bind_null(st, at);
 }
 
+void sql_bind_bytes(sqlite3_stmt *st, int at, text bytes) {
+    sqlite3_bind_blob64(st, at, bytes.at ? bytes.at : "", bytes.len, SQLITE_TRANSIENT);
+}
+
+text sql_bytes(arena *a, sqlite3_stmt *st, int at) {
+    const char *bytes = sqlite3_column_blob(st, at);
+    return bytes ? arena_text(a, (text){bytes, (size_t)sqlite3_column_bytes(st, at)}) : TEXT("");
+}
+
 text sql_text(arena *a, sqlite3_stmt *st, int at) {
     const char *bytes = (const char *)sqlite3_column_text(st, at);
     if (!bytes)

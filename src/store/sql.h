@@ -46,6 +46,10 @@ void sql_bind_text_or_null(sqlite3_stmt *st, int at, text t);
 void sql_bind_number(sqlite3_stmt *st, int at, int64_t n);
 void sql_bind_number_or_null(sqlite3_stmt *st, int at, int64_t n, bool used);
 
+/* Bytes as they are, also none at all. */
+void sql_bind_bytes(sqlite3_stmt *st, int at, text bytes);
+text sql_bytes(arena *a, sqlite3_stmt *st, int at);
+
 /* Columns, from 0; NULL gives the empty text or `unused`. */
 text sql_text(arena *a, sqlite3_stmt *st, int at);
 int64_t sql_number_at(sqlite3_stmt *st, int at, int64_t unused);

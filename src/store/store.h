@@ -44,6 +44,16 @@ typedef enum {
     STORE_MOVE, /* part, usable = how many, from_place, to_place, container and line of a row, step of a tub or fitted */
     STORE_READING, /* container, line, piece, millivolts, minutes of rest, instead = was charged to full then */
     STORE_CLOSE,   /* a closing count was done; note = what is missing, empty when nothing is */
+    /* Several people at one build. */
+    STORE_RECOUNT, /* container, line, usable, damaged: counted again by somebody who was not shown the count */
+    STORE_HOLD,    /* container, people, note = where they sit: they have this box or bag */
+    STORE_BACK,    /* container: it is back where it came from */
+    STORE_LABEL,   /* part, note = the compartment it lies in; empty: none */
+    STORE_TOOL,    /* tool, usable = how many are here */
+    STORE_REPORT, /* part, usable = how many the maker was asked for (0: not asked after all), note */
+    STORE_SET,    /* sheet, key, cells: a row of the workshop's tables is this now; cells empty: it is gone */
+    STORE_RENAME, /* about: this person's name was written anew */
+    STORE_CODE,   /* about (empty: the code to join with), note: a code was set or taken away */
     STORE_VERBS
 } store_verb;
 
@@ -74,24 +84,39 @@ typedef struct {
     int64_t minutes;
     text people; /* numbers with ';' between */
     text from_place, to_place;
+    text tool;
+    text sheet, key, cells; /* "crew", "P3", a JSON object of the row's cells without the name */
+    text once;   /* the name that a device gave the act, so that it is written once; on its first row */
     bool undone; /* filled by store_read_journal */
 } store_entry;
 
 /* An entry with nothing in it but its verb. */
 store_entry store_entry_of(store_verb verb);
 
-/* Makes a new build file of a kit's tables and, when not NULL, a workshop's; the first entry is `begin`. Whole or not
- * at all. Fails when there is something of that name. */
-MUST_USE bool store_create(const char *path, const kit_tables *kit_raw, const kit_tables *workshop_raw,
-                           const store_entry *begin, err *e);
+/* A picture of the kit by the name that its tables use, and the bytes of its file. */
+typedef struct {
+    text name, bytes;
+} store_picture;
+
+/* What a new build file is made of. */
+typedef struct {
+    const kit_tables *kit_raw;
+    const kit_tables *workshop_raw; /* NULL: no workshop */
+    const store_picture *pictures;
+    uint32_t n_pictures;
+    store_entry begin; /* its first entry */
+} store_content;
+
+/* Makes a new build file. Whole or not at all. Fails when there is something of that name. */
+MUST_USE bool store_create(const char *path, const store_content *content, err *e);
 
 /* Opens. `command` is what another writer is told ("count"). Fails clearly on what is no build file, is damaged or was
  * made by a newer program. An older file is brought up to date first. Close with store_close (NULL is allowed). */
 MUST_USE bool store_open(const char *path, store_mode mode, const char *command, store **out, err *e);
 void store_close(store *s);
 
-/* The tables as they were read, names of people filled in from where they stand (a forgotten name: the number). The
- * workshop's list is empty when the file has none. */
+/* The tables as they were read, the workshop's with what was set since, names of people filled in from where they stand
+ * (a forgotten name: the number). The workshop's list is empty when the file has none. */
 MUST_USE bool store_read_tables(arena *a, store *s, kit_tables *kit_raw, kit_tables *workshop_raw, err *e);
 
 /* What stands now. Entries about rows the kit does not have are a damaged file. Names of finds are matched by the kit. */
@@ -126,6 +151,39 @@ MUST_USE bool store_add_person(arena *a, store *s, text name, text *number, err 
 /* Blanks the name for good: writes the entry, then rewrites the file so that no free page holds it. Outside a
  * transaction. False with ERR_RUN when the rewriting failed; the name is blank then, but remnants may remain. */
 MUST_USE bool store_forget(store *s, const store_entry *entry, err *e);
+
+/* Inside a writing transaction: writes a person's name, who is added when the number is new. */
+MUST_USE bool store_name_person(store *s, text number, text name, err *e);
+
+/* The bytes of one of the kit's pictures; empty when the file has none of that name. */
+MUST_USE bool store_read_picture(arena *a, store *s, text name, text *bytes, err *e);
+
+/* Photos of what was found: one for an entry. Adding one is part of the act that wrote the entry. */
+MUST_USE bool store_add_photo(store *s, int64_t entry, text bytes, err *e);
+MUST_USE bool store_read_photo(arena *a, store *s, int64_t entry, text *bytes, err *e);
+
+/* The act that was given this name (store_entry.once); 0: none. */
+MUST_USE bool store_find_once(store *s, text once, int64_t *act, err *e);
+
+/* Codes: the hash of a person's code, or of the one to join with (person empty). Inside a writing transaction, but for
+ * the reading ones. A hash that is empty takes the code away. Setting one forgets the wrong tries. */
+typedef struct {
+    text person, hash;
+    int64_t wrong_tries;
+} store_code;
+MUST_USE bool store_read_codes(arena *a, store *s, store_code **out, uint32_t *n, err *e);
+MUST_USE bool store_set_code(store *s, text person, text hash, err *e);
+MUST_USE bool store_set_wrong_tries(store *s, text person, int64_t n, err *e);
+
+/* Devices that joined. `token` is what only the device knows, hashed. A device belongs to a person (a supervisor's own
+ * phone) or to nobody; `place` is the table it lies on. */
+typedef struct {
+    text device, token, person, place;
+    int64_t since_s;
+} store_device;
+MUST_USE bool store_read_devices(arena *a, store *s, store_device **out, uint32_t *n, err *e);
+MUST_USE bool store_put_device(store *s, const store_device *device, err *e);
+MUST_USE bool store_drop_device(store *s, text device, err *e);
 
 /* A consistent copy of a build in use. Whole or not at all; fails when there is something of that name. */
 MUST_USE bool store_copy(store *s, const char *out_path, err *e);

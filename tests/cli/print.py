@@ -2,9 +2,12 @@
 """`kitbench print` as people use it: print.py KITBENCH, from the project's root (needs demo/)."""
 import json
 import os
+import shutil
+import struct
 import subprocess
 import sys
 import tempfile
+import zlib
 
 KITBENCH = os.path.abspath(sys.argv[1])
 faults = []
@@ -56,6 +59,50 @@ def what_is_no_pdf_stays(folder, build):
     expect("the build file afterwards", read(build) == before, True)
 
 
+def picture(width):
+    """A grey PNG (W3C PNG specification)."""
+    def chunk(name, data):
+        return struct.pack(">I", len(data)) + name + data + struct.pack(">I", zlib.crc32(name + data))
+    rows = (b"\0" + bytes([120]) * width) * 20
+    return (b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", struct.pack(">IIBBBBB", width, 20, 8, 0, 0, 0, 0))
+            + chunk(b"IDAT", zlib.compress(rows)) + chunk(b"IEND", b""))
+
+
+def pictures_are_in_the_build(folder):
+    """A build file prints the maker's pictures after the kit folder is gone."""
+    kit, build, out = (os.path.join(folder, name) for name in ("pictured", "pictured.kitbench", "cards.pdf"))
+    shutil.copytree("tests/support/cart", kit)
+    path = os.path.join(kit, "steps.csv")
+    with open(path, encoding="utf-8") as file:
+        lines = file.read().splitlines()
+    with open(path, "w", encoding="utf-8") as file:
+        for i, line in enumerate(lines):
+            file.write(line + (",picture" if i == 0 else ",wheel.png" if i < 3 else ",") + "\n")
+    expect("check --package without the picture", run("check", kit, "--package")[0], 2)
+
+    def begin(data, code, message):
+        with open(os.path.join(kit, "wheel.png"), "wb") as file:
+            file.write(data)
+        run("check", kit, "--package")
+        got, _, told = run("new", build, "--kit", kit)
+        expect(f"new with {data[:8]}", got, code)
+        if message not in told:
+            faults.append(f"new with a bad picture: {told!r} without {message!r}")
+        expect("a refused build leaves nothing", os.path.exists(build), code == 0)
+
+    begin(b"GIF89a and so on", 2, 'steps.csv row 2, picture: "wheel.png": it is neither PNG nor JPEG; save it as PNG')
+    begin(b"", 2, "it is neither PNG nor JPEG")
+    begin(picture(30) + b"x" * (8 << 20), 2, "wheel.png")
+    begin(picture(30), 0, "")
+    shutil.rmtree(kit)
+    code, answer, told = run("print", build, "job-cards", "-o", out, "--json")
+    expect("job cards with pictures", (code, json.loads(answer)["notes"] if code == 0 else told), (0, []))
+    images = subprocess.run(["pdfimages", "-list", out], capture_output=True, text=True).stdout.splitlines()
+    expect("pictures on the cards", [line.split()[3:5] for line in images[2:]], [["30", "20"]] * 2)
+    os.remove(build)
+    os.remove(out)
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
         build, out = os.path.join(folder, "t.kitbench"), os.path.join(folder, "out.pdf")
@@ -65,6 +112,7 @@ def main():
             same_bytes_everywhere(folder, source, what)
 
         what_is_no_pdf_stays(folder, build)
+        pictures_are_in_the_build(folder)
 
         code, answer, _ = run("print", "demo/kit", "check-sheets", "--box", "1,8", "--copies", "2", "-o", out, "--json")
         told = json.loads(answer)

@@ -10,6 +10,15 @@
 
 #include "base/sys.h"
 
+store_content fixture_content(const kit_tables *kit_raw, const kit_tables *workshop_raw) {
+    static const store_picture pictures[] = {
+        {TEXT_INIT("wheel.png"), TEXT_INIT("\x89PNG\r\n\x1a\n and no more")}};
+    store_content c = {kit_raw, workshop_raw, pictures, 1, store_entry_of(STORE_BEGIN)};
+    c.begin.at_s = 1;
+    c.begin.device = TEXT("test");
+    return c;
+}
+
 void fixture_create(arena *a, const char *path, const kit **k) {
     faults f = faults_in(a);
     err e;
@@ -18,10 +27,8 @@ void fixture_create(arena *a, const char *path, const kit **k) {
         !kit_tables_from_folder(a, "tests/support/barrow-crew", true, &f, &workshop_raw, &e) ||
         !kit_from_tables(a, &kit_raw, &f, k))
         fail_msg("the barrow is not right: %s", f.n ? f.list[0].cause.at : e.cause);
-    store_entry begin = store_entry_of(STORE_BEGIN);
-    begin.at_s = 1;
-    begin.device = TEXT("test");
-    if (!store_create(path, &kit_raw, &workshop_raw, &begin, &e))
+    store_content content = fixture_content(&kit_raw, &workshop_raw);
+    if (!store_create(path, &content, &e))
         fail_msg("%s: %s", e.place, e.cause);
 }
 

@@ -4,6 +4,9 @@
 
 #include "store/store.h"
 
+/* What a file is made of, with a picture "wheel.png". The tables are not copied. */
+store_content fixture_content(const kit_tables *kit_raw, const kit_tables *workshop_raw);
+
 /* Makes the file; its tables come from tests/support. The test fails when it cannot. */
 void fixture_create(arena *a, const char *path, const kit **k);
 

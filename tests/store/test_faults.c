@@ -67,10 +67,8 @@ static bool do_copy(const tried *t, err *e) {
 }
 
 static bool do_create(const tried *t, err *e) {
-    store_entry begin = store_entry_of(STORE_BEGIN);
-    begin.at_s = 1;
-    begin.device = TEXT("test");
-    return store_create(t->out, &t->kit_raw, &t->workshop_raw, &begin, e);
+    store_content content = fixture_content(&t->kit_raw, &t->workshop_raw);
+    return store_create(t->out, &content, e);
 }
 
 static bool do_rebuild(const tried *t, err *e) {

@@ -176,9 +176,9 @@ static void test_name_taken(void **state) {
     place *p = *state;
     text before = fixture_bytes(p->memory, p->path);
     kit_tables none = {0};
-    store_entry begin = store_entry_of(STORE_BEGIN);
+    store_content content = fixture_content(&none, NULL);
     err e;
-    assert_false(store_create(p->path, &none, NULL, &begin, &e));
+    assert_false(store_create(p->path, &content, &e));
     assert_int_equal(e.kind, ERR_INPUT);
     assert_non_null(strstr(e.cause, "there is a file of that name already"));
     assert_true(text_equal(before, fixture_bytes(p->memory, p->path)));

@@ -58,11 +58,32 @@ static void random_work(model *m, store_entry *n) {
         n->piece = 1, n->millivolts = 12000 + below(m, 900), n->part = TEXT("");
 }
 
+/* Of several people at one build: few different things, so that entries replace each other. */
+static void random_shared(model *m, store_entry *n) {
+    static const char *const days[] = {"", "{\"comes\": \"yes\"}", "{\"comes\": \"no\"}"};
+    if (n->verb == STORE_RECOUNT)
+        n->part = TEXT(""), n->person = TEXT("P1");
+    if (n->verb == STORE_HOLD || n->verb == STORE_BACK)
+        n->part = TEXT(""), n->line = 0, n->people = n->verb == STORE_HOLD ? TEXT("P1;P3") : TEXT("");
+    if (n->verb == STORE_LABEL || n->verb == STORE_REPORT || n->verb == STORE_TOOL || n->verb == STORE_SET)
+        n->container = TEXT(""), n->line = 0, n->damaged = -1;
+    if (n->verb == STORE_LABEL)
+        n->note = below(m, 3) ? TEXT("tray 1, B4") : TEXT("");
+    if (n->verb == STORE_TOOL) /* the barrow has one */
+        n->tool = m->kit->tools[0].number;
+    if (n->verb == STORE_TOOL || n->verb == STORE_SET)
+        n->part = TEXT("");
+    if (n->verb == STORE_SET)
+        n->usable = -1, n->sheet = TEXT("attendance"), n->key = below(m, 2) ? TEXT("1;P1") : TEXT("1;P3"),
+        n->cells = text_of(days[below(m, 3)]);
+}
+
 static store_entry random_entry(model *m) {
-    static const store_verb verbs[] = {STORE_COUNT,   STORE_COUNT,  STORE_COUNT,   STORE_FIND, STORE_VOLTAGE,
-                                       STORE_PROMISE, STORE_ARRIVE, STORE_RECEIVE, STORE_UNDO, STORE_UNDO,
-                                       STORE_START,   STORE_FINISH, STORE_STRIP,   STORE_MOVE, STORE_MOVE,
-                                       STORE_READING, STORE_CLOSE};
+    static const store_verb verbs[] = {
+        STORE_COUNT,   STORE_COUNT,   STORE_COUNT,  STORE_FIND,    STORE_VOLTAGE, STORE_PROMISE, STORE_ARRIVE,
+        STORE_RECEIVE, STORE_UNDO,    STORE_UNDO,   STORE_START,   STORE_FINISH,  STORE_STRIP,   STORE_MOVE,
+        STORE_MOVE,    STORE_READING, STORE_CLOSE,  STORE_RECOUNT, STORE_HOLD,    STORE_HOLD,    STORE_BACK,
+        STORE_LABEL,   STORE_TOOL,    STORE_REPORT, STORE_SET};
     static const char *const finds[] = {"M5x16", "m5X16", "red cap"};
     store_entry n = store_entry_of(verbs[below(m, sizeof verbs / sizeof verbs[0])]);
     const kit_row *row = &m->kit->rows[below(m, m->kit->n_rows)];
@@ -83,8 +104,10 @@ static store_entry random_entry(model *m) {
         n.day = (date_day)below(m, 3), n.instead = below(m, 4) == 0, n.container = TEXT(""), n.line = 0;
     if (n.verb == STORE_RECEIVE)
         n.mass_g = below(m, 5000), n.line = 0, n.part = TEXT("");
-    if (n.verb >= STORE_START)
+    if (n.verb >= STORE_START && n.verb <= STORE_CLOSE)
         random_work(m, &n);
+    if (n.verb >= STORE_RECOUNT)
+        random_shared(m, &n);
     return n;
 }
 
@@ -281,6 +304,44 @@ static void check_work(model *m, const stock_record *record) {
     }
 }
 
+static text shared_key(const store_entry *n) {
+    return n->verb == STORE_HOLD || n->verb == STORE_BACK ? n->container
+           : n->verb == STORE_TOOL                        ? n->tool
+           : n->verb == STORE_SET                         ? n->key
+                                                          : n->part;
+}
+
+/* Entries of these verbs that are the last standing one of their thing; `gone`: those that say there is nothing. */
+static uint32_t last_of(model *m, store_verb verb, store_verb other, bool (*gone)(const store_entry *)) {
+    uint32_t n = 0;
+    for (size_t i = 0; i < m->n; i++) {
+        const store_entry *one = &m->log[i];
+        bool last = !m->undone[i] && (one->verb == verb || one->verb == other);
+        for (size_t j = i + 1; j < m->n && last; j++)
+            last = m->undone[j] || (m->log[j].verb != verb && m->log[j].verb != other) ||
+                   !text_equal(shared_key(one), shared_key(&m->log[j]));
+        n += last && !gone(one);
+    }
+    return n;
+}
+
+static bool says_nothing(const store_entry *n) {
+    return n->verb == STORE_BACK || (n->verb == STORE_LABEL && !n->note.len) ||
+           (n->verb == STORE_REPORT && !n->usable);
+}
+
+static void check_shared(model *m, const stock_record *record) {
+    if (record->n_second_counts != standing(m, STORE_RECOUNT) ||
+        record->n_holds != last_of(m, STORE_HOLD, STORE_BACK, says_nothing) ||
+        record->n_labels != last_of(m, STORE_LABEL, STORE_LABEL, says_nothing) ||
+        record->n_tool_counts != last_of(m, STORE_TOOL, STORE_TOOL, says_nothing) ||
+        record->n_asked != last_of(m, STORE_REPORT, STORE_REPORT, says_nothing))
+        wrong(m, "what several people share differs");
+    if (fixture_ask(m->path, "SELECT count(*) FROM state_rows") !=
+        last_of(m, STORE_SET, STORE_SET, says_nothing))
+        wrong(m, "the set rows differ");
+}
+
 static void check(model *m) {
     arena *a = arena_open();
     stock_record record;
@@ -291,15 +352,17 @@ static void check(model *m) {
     check_promises(m, &record);
     check_others(m, &record);
     check_work(m, &record);
+    check_shared(m, &record);
     arena_close(a);
 }
 
 /* Every state table as text, as any client reads it. */
 static text dump_state(model *m) {
-    static const char *const tables[] = {"state_undone",   "state_counts",   "state_finds",
-                                         "state_receipts", "state_promises", "state_arrivals",
-                                         "state_voltages", "state_work",     "state_results",
-                                         "state_moves",    "state_readings", "state_closings"};
+    static const char *const tables[] = {
+        "state_undone",   "state_counts",   "state_finds",    "state_receipts", "state_promises",
+        "state_arrivals", "state_voltages", "state_work",     "state_results",  "state_moves",
+        "state_readings", "state_closings", "state_recounts", "state_holds",    "state_labels",
+        "state_tools",    "state_reports",  "state_rows"};
     sqlite3 *db;
     buf out = {0};
     assert_int_equal(sqlite3_open_v2(m->path, &db, SQLITE_OPEN_READONLY, NULL), SQLITE_OK);
