@@ -1,6 +1,14 @@
 /* cmd_step.c: `kitbench start`, `change-over`, `leave`, `blocked`, `done`: what happens to a step. */
+#include "cli/ask.h"
 #include "cli/commands.h"
 #include "cli/work.h"
+
+/* One command: the build and the step it names, and what speaks against it. */
+typedef struct {
+    desk *d;
+    kit_index step;
+    desk_reasons why;
+} step_act;
 
 static text headline(const cli_call *call, const desk *d, kit_index step) {
     const kit_step *s = &d->kit->steps[step];
@@ -8,59 +16,35 @@ static text headline(const cli_call *call, const desk *d, kit_index step) {
                         stock_state_word(d->stock->work->steps[step].state));
 }
 
-static int finish(cli_call *call, desk *d, kit_index step, bool ok, const desk_reasons *why, const err *e) {
-    int code = ok ? work_answer(call, d, step, why, headline(call, d, step)) : cli_fail(e);
-    desk_close(d);
+static int run(cli_call *call, bool (*act)(const cli_call *call, step_act *a, err *e)) {
+    err e;
+    step_act a = {0};
+    int code;
+    a.d = work_open(call, DESK_WRITE, &a.step, &code);
+    if (!a.d)
+        return code;
+    code = act(call, &a, &e) ? work_answer(call, a.d, a.step, &a.why, headline(call, a.d, a.step))
+                             : cli_fail(&e);
+    desk_close(a.d);
     return code;
 }
 
-int cmd_start(cli_call *call) {
-    err e;
-    kit_index step;
-    desk_reasons why = {0};
-    int code;
-    desk *d = work_open(call, DESK_WRITE, &step, &code);
-    if (!d)
-        return code;
-    bool ok = desk_start(d, step, cli_value(call, "by"), cli_value(call, "confirm"),
-                         desk_device(call->memory), &why, &e);
-    return finish(call, d, step, ok, &why, &e);
+static bool start(const cli_call *call, step_act *a, err *e) {
+    const char *confirm = cli_value(call, "confirm");
+    return ask_proof(call, a->d, confirm, e) &&
+           desk_start(a->d, a->step, cli_value(call, "by"), confirm, build_who(call), &a->why, e);
 }
 
-int cmd_change_over(cli_call *call) {
-    err e;
-    kit_index step;
-    desk_reasons why = {0};
-    int code;
-    desk *d = work_open(call, DESK_WRITE, &step, &code);
-    if (!d)
-        return code;
-    bool ok = desk_change_over(d, step, cli_value(call, "by"), desk_device(call->memory), &why, &e);
-    return finish(call, d, step, ok, &why, &e);
+static bool change_over(const cli_call *call, step_act *a, err *e) {
+    return desk_change_over(a->d, a->step, cli_value(call, "by"), build_who(call), &a->why, e);
 }
 
-int cmd_leave(cli_call *call) {
-    err e;
-    kit_index step;
-    desk_reasons why = {0};
-    int code;
-    desk *d = work_open(call, DESK_WRITE, &step, &code);
-    if (!d)
-        return code;
-    bool ok = desk_leave(d, step, NULL, build_who(call), &why, &e);
-    return finish(call, d, step, ok, &why, &e);
+static bool leave(const cli_call *call, step_act *a, err *e) {
+    return desk_leave(a->d, a->step, NULL, build_who(call), &a->why, e);
 }
 
-int cmd_blocked(cli_call *call) {
-    err e;
-    kit_index step;
-    desk_reasons why = {0};
-    int code;
-    desk *d = work_open(call, DESK_WRITE, &step, &code);
-    if (!d)
-        return code;
-    bool ok = desk_leave(d, step, call->arguments[2], build_who(call), &why, &e);
-    return finish(call, d, step, ok, &why, &e);
+static bool block(const cli_call *call, step_act *a, err *e) {
+    return desk_leave(a->d, a->step, call->arguments[2], build_who(call), &a->why, e);
 }
 
 /* "P-20=2, P-30=1" */
@@ -80,20 +64,30 @@ static bool read_left(const cli_call *call, const desk *d, desk_left **out, uint
     return true;
 }
 
-int cmd_done(cli_call *call) {
-    err e;
-    kit_index step;
-    desk_reasons why = {0};
-    int code;
+static bool finish(const cli_call *call, step_act *a, err *e) {
     int64_t minutes;
     desk_left *left = NULL;
-    uint32_t n_left = 0;
-    if (!build_option(call, "minutes", 0, 100000, -1, &minutes, &e))
-        return cli_fail(&e);
-    desk *d = work_open(call, DESK_WRITE, &step, &code);
-    if (!d)
-        return code;
-    bool ok = read_left(call, d, &left, &n_left, &e) &&
-              desk_finish(d, step, minutes, left, n_left, build_who(call), &why, &e);
-    return finish(call, d, step, ok, &why, &e);
+    uint32_t n = 0;
+    return build_option(call, "minutes", 0, 100000, -1, &minutes, e) && read_left(call, a->d, &left, &n, e) &&
+           desk_finish(a->d, a->step, minutes, left, n, build_who(call), &a->why, e);
+}
+
+int cmd_start(cli_call *call) {
+    return run(call, start);
+}
+
+int cmd_change_over(cli_call *call) {
+    return run(call, change_over);
+}
+
+int cmd_leave(cli_call *call) {
+    return run(call, leave);
+}
+
+int cmd_blocked(cli_call *call) {
+    return run(call, block);
+}
+
+int cmd_done(cli_call *call) {
+    return run(call, finish);
 }

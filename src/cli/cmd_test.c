@@ -1,4 +1,5 @@
 /* cmd_test.c: `kitbench test`: a measured value, and who signs it. */
+#include "cli/ask.h"
 #include "cli/commands.h"
 #include "cli/work.h"
 
@@ -36,7 +37,7 @@ int cmd_test(cli_call *call) {
     desk *d = work_open(call, DESK_WRITE, &step, &code);
     if (!d)
         return code;
-    bool ok = find_test(call, d, step, &test, &e) &&
+    bool ok = find_test(call, d, step, &test, &e) && ask_proof(call, d, cli_value(call, "signed-by"), &e) &&
               desk_test(d, test, text_of(call->arguments[3]), cli_value(call, "signed-by"),
                         cli_value(call, "reason"), build_who(call), &why, &e);
     code = ok ? answer(call, d, test, &why) : cli_fail(&e);

@@ -1,6 +1,6 @@
 /* cmd_undo.c: `kitbench undo`: takes back an entry or the last act, by another entry. */
 #include "base/wrap.h"
-#include "cli/build.h"
+#include "cli/ask.h"
 #include "cli/commands.h"
 
 typedef struct {
@@ -36,9 +36,10 @@ int cmd_undo(cli_call *call) {
     if (!desk_open(call->memory, call->arguments[0], DESK_WRITE, "undo", &d, &e))
         return cli_fail(&e);
     undone u = {0};
-    int code = desk_undo(d, entry, cli_value(call, "reason"), build_who(call), &u.told, &u.n, &e)
-                   ? answer(call, &u)
-                   : cli_fail(&e);
+    bool signs = cli_given(call, "reason"); /* a sign-off is undone with one */
+    bool ok = (!signs || ask_proof(call, d, cli_value(call, "by"), &e)) &&
+              desk_undo(d, entry, cli_value(call, "reason"), build_who(call), &u.told, &u.n, &e);
+    int code = ok ? answer(call, &u) : cli_fail(&e);
     desk_close(d);
     return code;
 }

@@ -1,5 +1,6 @@
 /* cmd_undo_step.c: `kitbench undo-step`: what undoing a step costs, and on --yes its doing. */
 #include "base/wrap.h"
+#include "cli/ask.h"
 #include "cli/commands.h"
 #include "cli/work.h"
 
@@ -115,7 +116,8 @@ int cmd_undo_step(cli_call *call) {
     if (e.kind == ERR_NONE)
         desk_plan_undoing(d, step, &u);
     bool ok = e.kind == ERR_NONE &&
-              (!yes || desk_undo_step(d, step, cli_value(call, "reason"), build_who(call), &why, &e));
+              (!yes || (ask_proof(call, d, cli_value(call, "by"), &e) &&
+                        desk_undo_step(d, step, cli_value(call, "reason"), build_who(call), &why, &e)));
     code = ok ? answer(call, d, &u, &why, yes) : cli_fail(&e);
     desk_close(d);
     return code;

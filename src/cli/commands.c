@@ -49,10 +49,10 @@ static const cli_command commands[] = {
         .most = 1,
         .group = "Stock",
         .summary = "begin a build file for a kit and a crew",
-        .details =
-            "Checks the kit and the workshop as kitbench check does, copies their tables and\n"
-            "pictures into FILE and begins its journal. FILE then stands alone; call it NAME.kitbench.\n"
-            "Without --workshop the stock can be checked, but nothing planned.",
+        .details = "Checks the kit and the workshop as kitbench check does, copies their tables and\n"
+                   "pictures into FILE and begins its journal. FILE then stands alone; call it\n"
+                   "NAME.kitbench.\n"
+                   "Without --workshop the stock can be checked, but nothing planned.",
         .run = cmd_new,
         .options = {{"kit", 'k', "FOLDER", "the kit (needed)"},
                     {"workshop", 'w', "FOLDER", "crew, sessions, tools and workplaces"}},
@@ -190,6 +190,24 @@ static const cli_command commands[] = {
         .options = {{"by", 'b', "NAME", "who undid it"}, {"reason", 'r', "TEXT", "why; a sign-off needs it"}},
     },
     {
+        .name = "codes",
+        .arguments = "FILE [PERSON]",
+        .least = 1,
+        .most = 2,
+        .group = "Build file",
+        .summary = "codes that prove what an adult says",
+        .details = "With PERSON, an adult of the crew, a code is set: it is asked for and never\n"
+                   "stands on the command line. From then on a supervised start, a sign-off and its\n"
+                   "correction ask for that person's code. Five wrong tries lock it until a leader\n"
+                   "sets a new one. Once a leader has a code, changes need --by that leader. A code\n"
+                   "keeps out somebody at a phone, not somebody who has the file.",
+        .run = cmd_codes,
+        .options = {{"by", 'b', "NAME", "the leader who changes it, or the person"},
+                    {"remove", 0, NULL, "take the person's code away"},
+                    {"clear", 0, NULL, "take all codes away; the journal tells it"},
+                    {"reason", 'r', "TEXT", "why they are taken away (needed with --clear)"}},
+    },
+    {
         .name = "forget",
         .arguments = "FILE PERSON",
         .least = 2,
@@ -265,6 +283,30 @@ static const cli_command commands[] = {
         .run = cmd_why,
         .options = {{"from", 'f', "MOMENT", "plan from this day or moment on"},
                     {"seconds", 's', "S", "look at most so long for each plan"}},
+    },
+    {
+        .name = "where",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Build",
+        .summary = "where we stand, what stops us, what to decide today",
+        .details = "How far the check and the build are, the next session, steps that cannot go on\n"
+                   "and why, and what somebody has to do or decide.",
+        .run = cmd_where,
+    },
+    {
+        .name = "steps",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Build",
+        .summary = "each step: running, ready, or what it waits for",
+        .details = "In build order. A step is ready when it could be started now, given its people:\n"
+                   "all it follows is done and its delay over, hold points signed, pieces, tools and\n"
+                   "place free, and enough adults in the room.",
+        .run = cmd_steps,
+        .options = {{"open", 'o', NULL, "leave out what is done and tested"}},
     },
     {
         .name = "start",

@@ -11,6 +11,7 @@ store_entry act_entry(const store_entry *stamp, store_verb verb) {
     n.at_s = stamp->at_s;
     n.person = stamp->person;
     n.device = stamp->device;
+    n.once = stamp->once;
     return n;
 }
 
@@ -86,6 +87,7 @@ bool act_begin(desk *d, desk_who who, store_entry *stamp, err *e) {
     *stamp = store_entry_of(STORE_BEGIN);
     stamp->at_s = sys_now_seconds();
     stamp->device = text_of(who.device);
+    stamp->once = text_of(who.once);
     if (catch_up(d, e) && act_person(d, text_of(who.by), &stamp->person, e))
         return true;
     store_abandon(d->file);
@@ -95,6 +97,7 @@ bool act_begin(desk *d, desk_who who, store_entry *stamp, err *e) {
 bool act_end(desk *d, bool ok, err *e) {
     ok = ok && store_commit(d->file, e);
     store_abandon(d->file);
+    d->n_proved = 0;
     return ok && desk_load_stock(d, e);
 }
 

@@ -28,6 +28,9 @@ typedef struct desk {
     const stock *stock;
     int64_t last_entry;  /* of the journal */
     date_moment changed; /* when it was written */
+    text *proved;        /* people whose word is proved for the next act (roles.h) */
+    uint32_t n_proved;
+    size_t proved_cap;
 } desk;
 
 /* Begins a build file of a kit and, when not NULL, a workshop, with the kit's pictures. Every fault of them goes into `f`
@@ -44,9 +47,13 @@ void desk_close(desk *d);
 typedef struct {
     const char *by;
     const char *device;
+    const char *once; /* a name of the device's own for the act, so that it is written once; NULL: none */
 } desk_who;
 
-#include "desk/work.h" /* the running build */
+#include "desk/roles.h" /* who may say what */
+#include "desk/work.h"  /* the running build */
+
+#include "desk/standing.h" /* where it stands */
 
 /* The name to show for a person's number: the name, or the number when it was forgotten. In the desk's arena. */
 text desk_person_name(const desk *d, text number);

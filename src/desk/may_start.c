@@ -183,20 +183,29 @@ static void check_supervision(const desk *d, kit_index step, const kit_texts *pe
         check_free(d, step, confirm, why);
 }
 
+void may_begin(const desk *d, kit_index step, date_moment now, desk_reasons *why) {
+    check_order(d, step, now, why);
+    check_hold_points(d, step, why);
+    check_parts(d, step, why);
+    check_beside(d, step, why);
+    may_have_places(d, step, why);
+    may_be_in_room(d, now, why);
+}
+
 void may_start(const desk *d, kit_index step, const kit_texts *people, text confirm, date_moment now,
                desk_reasons *why) {
     check_state(d, step, why);
     if (why->n)
         return;
-    check_order(d, step, now, why);
-    check_hold_points(d, step, why);
-    check_parts(d, step, why);
-    check_beside(d, step, why);
+    may_begin(d, step, now, why);
     check_people(d, step, people, why);
+    may_be_here(d, step, people, confirm, now, why);
     check_supervision(d, step, people, confirm, why);
 }
 
-void may_take_over(const desk *d, kit_index step, const kit_texts *people, desk_reasons *why) {
+void may_take_over(const desk *d, kit_index step, const kit_texts *people, date_moment now,
+                   desk_reasons *why) {
     check_people(d, step, people, why);
+    may_be_here(d, step, people, TEXT(""), now, why);
     check_supervision(d, step, people, step_of(d, step)->supervisor, why);
 }

@@ -64,5 +64,6 @@ bool reasons_end(desk *d, bool ok, const desk_reasons *why, err *e) {
     if (!ok || !why->n)
         return act_end(d, ok, e);
     store_abandon(d->file);
+    d->n_proved = 0;
     return true;
 }

@@ -30,6 +30,8 @@ static bool write_start(desk *d, store_entry *stamp, kit_index step, const char 
     if (!reasons_people(d, people, &list, e) || !act_person(d, text_of(confirm), &supervisor, e))
         return false;
     may_start(d, step, &list, supervisor, stamp->at_s / 60, why);
+    if (d->kit->steps[step].supervision != KIT_IN_ROOM)
+        roles_check(d, supervisor, why);
     if (why->n)
         return true;
     if (list.n)
@@ -40,10 +42,11 @@ static bool write_start(desk *d, store_entry *stamp, kit_index step, const char 
     return append(d, &n, e) && (state_of(d, step) != STOCK_TO_DO || append_draw(d, stamp, step, e));
 }
 
-bool desk_start(desk *d, kit_index step, const char *people, const char *confirm, const char *device,
+bool desk_start(desk *d, kit_index step, const char *people, const char *confirm, desk_who who,
                 desk_reasons *why, err *e) {
     store_entry stamp;
-    if (!act_begin(d, (desk_who){NULL, device}, &stamp, e))
+    who.by = NULL;
+    if (!act_begin(d, who, &stamp, e))
         return false;
     return reasons_end(d, write_start(d, &stamp, step, people, confirm, why, e), why, e);
 }
@@ -63,7 +66,7 @@ static bool write_change(desk *d, store_entry *stamp, kit_index step, const char
         return false;
     if (!check_running(d, step, why))
         return true;
-    may_take_over(d, step, &list, why);
+    may_take_over(d, step, &list, stamp->at_s / 60, why);
     if (why->n)
         return true;
     if (list.n)
@@ -73,10 +76,10 @@ static bool write_change(desk *d, store_entry *stamp, kit_index step, const char
     return append(d, &n, e);
 }
 
-bool desk_change_over(desk *d, kit_index step, const char *people, const char *device, desk_reasons *why,
-                      err *e) {
+bool desk_change_over(desk *d, kit_index step, const char *people, desk_who who, desk_reasons *why, err *e) {
     store_entry stamp;
-    if (!act_begin(d, (desk_who){NULL, device}, &stamp, e))
+    who.by = NULL;
+    if (!act_begin(d, who, &stamp, e))
         return false;
     return reasons_end(d, write_change(d, &stamp, step, people, why, e), why, e);
 }
@@ -153,6 +156,7 @@ static void check_undoing(const desk *d, kit_index step, const stock_undoing *u,
     const kit_person *p = reasons_person(d, person);
     if (d->workshop && (!p || !p->adult))
         reasons_add(d, why, "an adult must do it: --by NAME");
+    roles_check(d, person, why);
 }
 
 static bool write_undoing(desk *d, const store_entry *stamp, const stock_undoing *u, const char *reason,

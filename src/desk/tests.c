@@ -65,6 +65,7 @@ static bool write_test(desk *d, const store_entry *stamp, kit_index test, int64_
         reasons_add(d, why, "say who measured: --by NAME");
     if (signer.len)
         check_signer(d, t, stamp->person, signer, why);
+    roles_check(d, signer, why);
     check_replaced(d, test, signer, reason, why);
     if (why->n)
         return true;

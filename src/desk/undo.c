@@ -69,6 +69,9 @@ static bool check_sign_off(const desk *d, const store_entry *stamp, const store_
     kit_index person =
         d->workshop && stamp->person.len ? kit_find_person(d->workshop, stamp->person) : KIT_NONE;
     bool adult = !d->workshop || (person != KIT_NONE && d->workshop->crew[person].adult);
+    if (voids && adult && stamp->person.len && stamp->note.len && !desk_is_proved(d, stamp->person))
+        return err_input(e, arena_format(d->memory, "entry %lld", (long long)target->entry).at,
+                         "prove it with the code, or on a device of one's own", "it is a sign-off");
     if (!voids || (adult && stamp->person.len && stamp->note.len))
         return true;
     return err_input(e, arena_format(d->memory, "entry %lld", (long long)target->entry).at,

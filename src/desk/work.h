@@ -4,8 +4,8 @@
  * that they can all be mended at once. An empty list: it is written. A failure (false) is wrong input or a file that
  * cannot be used, as everywhere in this room.
  *
- * People are given as names or numbers with commas between ("Fern, Otter"). Who confirms a supervised start is taken at
- * their word here; the faces ask for a PIN.
+ * People are given as names or numbers with commas between ("Fern, Otter"). What an adult has to say
+ * must be proved once codes are set (roles.h). `who.by` of a start or change-over is not used: the people are.
  */
 #ifndef DESK_WORK_H
 #define DESK_WORK_H
@@ -26,10 +26,10 @@ MUST_USE bool desk_find_step(const struct desk *d, text number, kit_index *out, 
 /* Begins a step, or goes on with one that was left or blocked. `confirm`: the supervisor who says yes; NULL or "":
  * nobody. The step's pieces are drawn into its tub: from the compartment first, then from the rows as they are packed. */
 MUST_USE bool desk_start(struct desk *d, kit_index step, const char *people, const char *confirm,
-                         const char *device, desk_reasons *why, err *e);
+                         desk_who who, desk_reasons *why, err *e);
 
 /* Others go on with a running step. */
-MUST_USE bool desk_change_over(struct desk *d, kit_index step, const char *people, const char *device,
+MUST_USE bool desk_change_over(struct desk *d, kit_index step, const char *people, desk_who who,
                                desk_reasons *why, err *e);
 
 /* Left at a session's end (`reason` NULL), or blocked for a reason. */

@@ -48,7 +48,8 @@ static bool blank_name(store *s, const store_entry *entry, err *e) {
         return false;
     sql_bind_text(st, 1, entry->about);
     int64_t number;
-    return sql_finish(s, st, e) && store_append(s, entry, &number, e);
+    return sql_finish(s, st, e) && store_set_code(s, entry->about, TEXT(""), e) &&
+           store_append(s, entry, &number, e);
 }
 
 /* secure_delete zeroes what is deleted, but a row that was moved inside its page may have left bytes behind in the

@@ -10,6 +10,7 @@
 #include <cmocka.h>
 
 #include "base/number.h"
+#include "base/sys.h"
 #include "desk/desk.h"
 #include "support/blocks.h"
 #include "support/scratch.h"
@@ -76,10 +77,10 @@ static kit_index part_at(run *r, size_t i) {
 }
 
 static desk_who by(run *r, size_t i) {
-    return (desk_who){z(r, i), "test"};
+    return (desk_who){.by = z(r, i), .device = "test"};
 }
 
-static const desk_who nobody = {NULL, "test"};
+static const desk_who nobody = {.device = "test"};
 
 static void act_done(run *r) {
     desk_left left = {0};
@@ -128,9 +129,9 @@ static void act(run *r) {
     if (has(r, 0, "now"))
         setenv("KITBENCH_NOW", arena_format(r->memory, "%s %s", z(r, 1), z(r, 2)).at, 1);
     else if (has(r, 0, "start"))
-        r->ok = desk_start(r->d, step_at(r, 1), z(r, 2), z(r, 3), "test", &r->why, &r->e);
+        r->ok = desk_start(r->d, step_at(r, 1), z(r, 2), z(r, 3), nobody, &r->why, &r->e);
     else if (has(r, 0, "change"))
-        r->ok = desk_change_over(r->d, step_at(r, 1), z(r, 2), "test", &r->why, &r->e);
+        r->ok = desk_change_over(r->d, step_at(r, 1), z(r, 2), nobody, &r->why, &r->e);
     else if (has(r, 0, "leave") || has(r, 0, "blocked"))
         r->ok = desk_leave(r->d, step_at(r, 1), z(r, 2), nobody, &r->why, &r->e);
     else if (has(r, 0, "done"))
@@ -178,15 +179,19 @@ static void must_undoing(run *r) {
     is(r, u.redo_min, number(r, 13), "minutes");
 }
 
+/* Some sentence of the list holds these words; without words: the list is empty. */
+static void must_say(run *r, const desk_reasons *list) {
+    for (uint32_t i = 0; i < list->n; i++)
+        if (r->n > 2 && text_find(list->list[i], r->words[2]) >= 0)
+            return;
+    if (r->n > 2 || list->n)
+        fail_msg("line %u: it does not say that, but %s", r->line, list->n ? list->list[0].at : "nothing");
+}
+
 static void must_release(run *r) {
     desk_reasons why = {0};
     desk_release(r->d, &why);
-    for (uint32_t i = 0; i < why.n; i++)
-        if (r->n > 2 && text_find(why.list[i], r->words[2]) >= 0)
-            return;
-    if (r->n > 2)
-        fail_msg("line %u: that is no reason", r->line);
-    is(r, why.n, 0, "the number of reasons");
+    must_say(r, &why);
 }
 
 static void must_test(run *r) {
@@ -264,6 +269,19 @@ static void must_battery(run *r) {
         fail_msg("line %u: top-up %s", r->line, day);
 }
 
+static void must_stand(run *r) {
+    desk_standing s;
+    desk_stand(r->d, sys_now(), &s);
+    if (has(r, 1, "stops") || has(r, 1, "decide")) {
+        must_say(r, has(r, 1, "stops") ? &s.stops : &s.decide);
+        return;
+    }
+    is(r, s.running, number(r, 3), "running");
+    is(r, s.ready, number(r, 5), "ready");
+    is(r, s.done, number(r, 7), "done");
+    is(r, s.minutes_done, number(r, 9), "person-minutes done");
+}
+
 static void must(run *r) {
     const stock_work *w = r->d->stock->work;
     stock_loose *loose;
@@ -300,6 +318,8 @@ static void must(run *r) {
         must_battery(r);
     } else if (has(r, 1, "plan")) {
         must_plan(r);
+    } else if (has(r, 1, "stand") || has(r, 1, "stops") || has(r, 1, "decide")) {
+        must_stand(r);
     } else {
         fail_msg("line %u: what is this?", r->line);
     }

@@ -64,7 +64,7 @@ static const char *z(run *r, size_t i) {
     return arena_z(r->memory, r->words[i]);
 }
 
-static const desk_who nobody = {NULL, "test"};
+static const desk_who nobody = {.device = "test"};
 
 static void act_count(run *r, bool volts) {
     desk_count c = {0};

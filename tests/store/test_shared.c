@@ -41,7 +41,7 @@ static int tear_down(void **state) {
 
 static int64_t set_row(place *p, const char *sheet, const char *key, const char *cells) {
     store_entry n = store_entry_of(STORE_SET);
-    int64_t number;
+    int64_t number = 0;
     n.device = TEXT("test");
     n.sheet = text_of(sheet);
     n.key = text_of(key);
@@ -110,7 +110,7 @@ static void test_pictures_and_photos(void **state) {
     assert_int_equal(bytes.len, 0);
 
     store_entry find = store_entry_of(STORE_FIND);
-    int64_t number;
+    int64_t number = 0;
     find.device = TEXT("test");
     find.container = TEXT("A1");
     find.usable = 1;
@@ -165,7 +165,7 @@ static void test_devices(void **state) {
 static void test_once(void **state) {
     place *p = *state;
     store_entry n = fixture_count("A1", 1, 20);
-    int64_t act, number;
+    int64_t act, number = 0;
     n.once = TEXT("phone 1, 77");
     assert_true(store_begin(p->s, &p->e) && store_append(p->s, &n, &number, &p->e) &&
                 store_append(p->s, &n, &number, &p->e) &&

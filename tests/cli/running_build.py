@@ -1,0 +1,132 @@
+#!/usr/bin/env python3
+"""The commands of the running build as a user runs them, right and wrong: running_build.py KITBENCH, from the root."""
+import json
+import os
+import subprocess
+import sys
+import tempfile
+
+KITBENCH = os.path.abspath(sys.argv[1])
+checks = 0
+
+
+def check(what, message):
+    global checks
+    checks += 1
+    if not what:
+        sys.exit(f"FAILED: {message}")
+
+
+class Build:
+    def __init__(self, folder):
+        self.path = os.path.join(folder, "cart.kitbench")
+        self.now = "2027-04-06 18:40"
+        self.run("new", "--kit", "tests/support/cart", "--workshop", "tests/support/cart-crew")
+
+    def run(self, command, *words, code=0, typed=""):
+        done = subprocess.run([KITBENCH, command, self.path, *words], input=typed, capture_output=True, text=True,
+                              env={**os.environ, "KITBENCH_NOW": self.now})
+        check(done.returncode == code,
+              f"{command} {words}: exit code {done.returncode}, not {code}\n{done.stdout}{done.stderr}")
+        for line in done.stdout.splitlines():
+            check(len(line) <= 80 or "--json" in words, f"{command} {words}: {len(line)} columns: {line}")
+        if code in (2, 3):
+            check(done.stderr.startswith("kitbench: ") and not done.stdout, f"{command} {words}: {done.stdout}")
+        return done.stdout if code in (0, 1) else done.stderr
+
+    def json(self, command, *words, **more):
+        return json.loads(self.run(command, *words, "--json", **more))
+
+    def says(self, message, command, *words, **more):
+        told = self.run(command, *words, **more)
+        check(message in " ".join(told.split()), f"{command} {words}: {message!r} is not in {told!r}")
+
+
+def an_evening(b):
+    b.says("0 running, 2 ready", "where")
+    check(b.json("where")["next_session_starts"] == "2027-04-06 18:30", "where: the session that is on")
+    steps = b.json("steps")["steps"]
+    check([s["step"] for s in steps if s["ready"]] == ["S1", "S6"], "steps: ready")
+    b.says("S2 waits Brake it follows S1, which is to do", "steps")
+    b.says("it takes 2 people, 1 named", "start", "S1", "--by", "Comet", code=1)
+    b.says('the kit has no step of that number', "start", "S99", "--by", "Comet", code=2)
+    b.says('nobody in the crew is called "Nobody"', "start", "S1", "--by", "Comet,Nobody", code=2)
+    check(b.json("start", "S1", "--by", "Comet,Otter")["state"] == "running", "start")
+    check(b.json("steps")["steps"][0]["people"] == ["Comet", "Otter"], "steps: people")
+    b.says("S1 is running already", "start", "S1", "--by", "Fern,Moss", code=1)
+    b.says("S1 Frame: running", "change-over", "S1", "--by", "Comet,Juniper")
+    b.says("S2 is to do, not running", "change-over", "S2", "--by", "Comet", code=1)
+    b.says("S2 is to do, not running", "leave", "S2", code=1)
+    b.now = "2027-04-06 19:00"
+    b.says("S1 Frame: blocked", "blocked", "S1", "a screw is bent", "--by", "Comet")
+    b.says("S1 is blocked: a screw is bent", "where")
+    b.says("write it in one line", "blocked", "S1", "a\nb", code=2)
+    b.run("start", "S1", "--by", "Comet,Otter")
+    b.says("9 of C-2 cannot be left: 8 were in the tub", "done", "S1", "--left", "C-2=9", code=1)
+    b.says("a part has no quantity", "done", "S1", "--left", "C-2", code=2)
+    b.says("the kit has no part of that number", "done", "S1", "--left", "X=1", code=2)
+    b.says('"1.5" is not a whole number', "done", "S1", "--minutes", "1.5", code=2)
+    check(b.json("done", "S1", "--minutes", "25", "--left", "C-2=1")["state"] == "done", "done")
+    b.says("S1 is done, not running", "done", "S1", code=1)
+    check(not any(s["step"] == "S1" for s in b.json("steps", "--open")["steps"]), "steps --open")
+
+
+def tests_and_signs(b):
+    b.says("does not answer", "test", "S2", "1", "2", "--by", "Fern", code=2)
+    b.says("S1 has no test 9", "test", "S1", "9", "2", "--by", "Moss", code=2)
+    b.says("write 2.5", "test", "S1", "1", "2,5", "--by", "Moss", code=2)
+    b.says("say who measured", "test", "S1", "1", "2.5", code=1)
+    b.says("Comet built it", "test", "S1", "1", "2.5", "--by", "Moss", "--signed-by", "Comet", code=1)
+    b.says("FAILED, out of the limits", "test", "S1", "1", "99", "--by", "Moss", "--signed-by", "Fern", code=1)
+    b.says("it is signed already", "test", "S1", "1", "2.5", "--by", "Moss", "--signed-by", "Fern", code=1)
+    b.says("within the limits, signed", "test", "S1", "1", "2.5", "--by", "Moss", "--signed-by", "Fern", "--reason",
+           "the tape had slipped")
+
+
+def codes(b):
+    check(b.json("codes")["codes"] == [], "codes: none")
+    b.says("everybody is taken at their word", "codes")
+    b.says("the crew has no adult of that name", "codes", "Comet", code=2, typed="7391\n7391\n")
+    b.says("the two differ", "codes", "Moss", code=2, typed="7391\n7392\n")
+    b.says("it is missing", "codes", "Moss", code=2)
+    b.says("guessed first", "codes", "Moss", code=2, typed="1234\n1234\n")
+    b.says("whose code is missing", "codes", "--remove", code=2)
+    b.says("Moss: set", "codes", "Moss", typed="7391\n7391\n")
+    b.says("Fern: set", "codes", "Fern", typed="2840\n2840\n")
+    b.says("only a leader", "codes", "Moss", code=2, typed="8117\n8117\n")
+    b.says("Moss: set", "codes", "Moss", "--by", "Fern", typed="2840\n8117\n8117\n")
+    b.now = "2027-04-06 20:10"
+    b.says("it is missing", "start", "S2", "--by", "Comet", "--confirm", "Moss", code=2)
+    b.says("it is wrong; 4 more wrong tries", "start", "S2", "--by", "Comet", "--confirm", "Moss", code=2,
+           typed="7391\n")
+    b.says("no code is set", "start", "S2", "--by", "Comet", "--confirm", "Juniper", code=2, typed="7391\n")
+    check(b.json("start", "S2", "--by", "Comet", "--confirm", "Moss", typed="8117\n")["written"], "start with a code")
+    for _ in range(5):
+        b.run("test", "S2", "1", "yes", "--by", "Otter", "--signed-by", "Moss", code=2, typed="0000\n")
+    b.says("it is locked after 5 wrong tries", "test", "S2", "1", "yes", "--by", "Otter", "--signed-by", "Moss", code=2,
+           typed="8117\n")
+    locked = {c["name"]: c["locked"] for c in b.json("codes")["codes"]}
+    check(locked == {"Fern": False, "Moss": True}, f"codes: {locked}")
+    b.says("Moss: set", "codes", "Moss", "--by", "Fern", typed="2840\n5502\n5502\n")
+    b.run("done", "S2")
+    b.says("within the limits, signed", "test", "S2", "1", "yes", "--by", "Otter", "--signed-by", "Moss",
+           typed="5502\n")
+    b.says("it is missing", "undo", "--by", "Moss", "--reason", "misread", code=2)
+    b.says("undone: S2 test 1: 1, signed", "undo", "--by", "Moss", "--reason", "misread", typed="5502\n")
+    b.says("say why in a few words", "codes", "--clear", code=2)
+    check(b.json("codes", "--clear", "--reason", "both forgot theirs")["codes"] == [], "codes --clear")
+    told = subprocess.run(["sqlite3", "-readonly", b.path, "SELECT note FROM journal WHERE verb = 'code'"],
+                          capture_output=True, text=True).stdout
+    check(told.count("taken away: both forgot theirs") == 2, f"the journal tells of the codes: {told}")
+
+
+def main():
+    with tempfile.TemporaryDirectory() as folder:
+        b = Build(folder)
+        an_evening(b)
+        tests_and_signs(b)
+        codes(b)
+    print(f"{checks} checks passed")
+
+
+main()
