@@ -143,6 +143,45 @@ static void add_deciding(arena *a, const plan *p, buf *out) {
     }
 }
 
+/* ---- what lies half-built ------------------------------------------------------------------------------------------------ */
+
+static text hours(arena *a, int64_t minutes) {
+    return arena_format(a, "%lld h %02lld min", (long long)(minutes / 60), (long long)(minutes % 60));
+}
+
+/* Buffers that the finish leaves no room for. */
+static void add_short_buffers(arena *a, const plan *p, buf *out) {
+    for (uint32_t n = 0; n < p->n_units; n++) {
+        const plan_unit *u = &p->units[n];
+        const kit_sub_assembly *s = &p->kit->sub_assemblies[u->sub_assembly];
+        if (u->joins && u->buffer_min < u->wanted_buffer_min)
+            add_line(
+                out,
+                arena_format(a,
+                             "  %.*s %.*s: with this finish a buffer of %d min was found, not the %d min "
+                             "wanted",
+                             TEXT_ARG(s->number), TEXT_ARG(s->name), (int)u->buffer_min,
+                             (int)u->wanted_buffer_min),
+                4);
+    }
+}
+
+static void add_shelf(arena *a, const plan *p, buf *out) {
+    if (p->n_units == 0)
+        return;
+    buf_add_z(out, "\nSub-assemblies half-built on the shelf, each begun only when it must be\n");
+    add_line(
+        out,
+        arena_format(a,
+                     "  at most %u at one time, %.*s of working time in all; begun as early as the finish "
+                     "was found with, %u and %.*s%s",
+                     (unsigned)p->shelf.most, TEXT_ARG(hours(a, p->shelf.unit_min)),
+                     (unsigned)p->early_shelf.most, TEXT_ARG(hours(a, p->early_shelf.unit_min)),
+                     p->shelf_least ? ". Proven: less is not possible with this finish." : "."),
+        4);
+    add_short_buffers(a, p, out);
+}
+
 /* ---- what is held up ----------------------------------------------------------------------------------------------------- */
 
 static void add_held_up(arena *a, const plan *p, buf *out) {
@@ -221,6 +260,7 @@ void plan_text(arena *a, const plan *p, const stock *s, buf *out) {
     add_proof(a, p, out);
     add_in_time(a, p, out);
     add_deciding(a, p, out);
+    add_shelf(a, p, out);
     add_promised(a, p, s, out);
     add_held_up(a, p, out);
     plan_text_sessions(a, p, out);

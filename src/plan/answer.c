@@ -114,7 +114,7 @@ static void tell_steps(planner *p, const solve_answer *alone, const solve_answer
     (void)people_name(p->memory, &w, together->starts, &named, &n,
                       &why); /* the same search found names before */
     int32_t *late = arena_array(p->memory, int32_t, p->n_jobs);
-    links_late_starts(p, together->starts, named, n, together->makespan, late);
+    links_late_starts(p, together->starts, named, n, together->makespan, NULL, late);
     for (uint32_t j = 0; j < p->n_jobs; j++) {
         plan_step *s = &out->steps[j];
         uint32_t stretches = 0;

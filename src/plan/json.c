@@ -149,6 +149,35 @@ static void add_sessions(json_out *j, const plan *p) {
     json_end_array(j);
 }
 
+static void add_shelf(json_out *j, const char *key, const plan_shelf *s) {
+    json_put_object(j, key);
+    json_put_integer(j, "most", s->most);
+    json_put_integer(j, "unit_min", s->unit_min);
+    json_end_object(j);
+}
+
+static void add_units(json_out *j, const plan *p) {
+    json_put_array(j, "sub_assemblies");
+    for (uint32_t n = 0; n < p->n_units; n++) {
+        const plan_unit *u = &p->units[n];
+        json_put_object(j, NULL);
+        json_put_text(j, "sub_assembly", p->kit->sub_assemblies[u->sub_assembly].number);
+        json_put_integer(j, "begun_min", u->begun_min);
+        json_put_integer(j, "ready_min", u->ready_min);
+        add_minutes(j, "joined_min", u->joins ? u->joined_min : -1);
+        json_put_integer(j, "early_begun_min", u->early_begun_min);
+        json_put_integer(j, "early_ready_min", u->early_ready_min);
+        add_minutes(j, "early_joined_min", u->joins ? u->early_joined_min : -1);
+        json_put_integer(j, "wanted_buffer_min", u->wanted_buffer_min);
+        json_put_integer(j, "buffer_min", u->buffer_min);
+        json_end_object(j);
+    }
+    json_end_array(j);
+    add_shelf(j, "shelf", &p->shelf);
+    add_shelf(j, "early_shelf", &p->early_shelf);
+    json_put_bool(j, "shelf_least", p->shelf_least);
+}
+
 void plan_write_json(const plan *p, buf *out) {
     json_out j = json_to(out);
     bool found = p->status == PLAN_OPTIMAL || p->status == PLAN_FEASIBLE;
@@ -166,6 +195,7 @@ void plan_write_json(const plan *p, buf *out) {
     for (uint32_t n = 0; n < p->n_steps; n++)
         add_step(&j, p, &p->steps[n]);
     json_end_array(&j);
+    add_units(&j, p);
     add_held_up(&j, p);
     json_end_object(&j);
 }

@@ -18,7 +18,8 @@ typedef struct {
     const people_stretch *named;
     uint32_t n_named;
     uint32_t *first; /* by job: its first stretch in named; n_jobs + 1 */
-    int32_t *latest; /* by job: a bound on its late start from work handed over in the middle of another */
+    int32_t *
+        latest; /* by job: a bound on its late start: work handed over in the middle of another, or it is held */
     uint32_t *order; /* jobs by start */
     network_link *links;
     size_t n, cap;
@@ -177,6 +178,26 @@ static int compare_stretches(const void *a, const void *b) {
     return x->job < y->job ? -1 : x->job > y->job;
 }
 
+static const int32_t *later_by(const planner *p, const int32_t *reaches, int32_t minutes) {
+    int32_t end = p->calendar.end, *table = arena_array(p->memory, int32_t, (size_t)end + 1);
+    for (int32_t x = 0; x <= end; x++)
+        table[x] = reaches[x] + minutes < end ? reaches[x] + minutes : end;
+    return table;
+}
+
+/* The after-relations, longer by the buffers when these are to be kept. */
+static void link_relations(linking *l, const int32_t *buffers) {
+    for (uint32_t k = 0; k < l->p->n_links; k++) {
+        const network_link *it = &l->p->links[k];
+        arena_room(l->p->memory, l->links, l->n, l->cap, network_link);
+        l->links[l->n++] = *it;
+        if (buffers && buffers[k] > 0)
+            add_link(l, it->before, it->after, false, it->delay + buffers[k]);
+        if (buffers && buffers[k] > 0 && it->reaches)
+            l->links[l->n - 1].reaches = later_by(l->p, it->reaches, buffers[k]);
+    }
+}
+
 static void open_linking(linking *l) {
     planner *p = l->p;
     l->ends = arena_array(p->memory, int32_t, p->n_jobs);
@@ -193,16 +214,16 @@ static void open_linking(linking *l) {
     }
     for (uint32_t k = 0; k < l->n_named; k++)
         l->first[l->named[k].job + 1] = k + 1;
-    for (uint32_t k = 0; k < p->n_links; k++) {
-        arena_room(p->memory, l->links, l->n, l->cap, network_link);
-        l->links[l->n++] = p->links[k];
-    }
 }
 
 void links_late_starts(planner *p, const int32_t *starts, const people_stretch *named, uint32_t n_named,
-                       int32_t finish, int32_t *late) {
+                       int32_t finish, const bool *movable, int32_t *late) {
     linking l = {.p = p, .starts = starts, .named = named, .n_named = n_named};
     open_linking(&l);
+    link_relations(&l, movable ? p->buffers : NULL);
+    for (uint32_t j = 0; movable && j < p->n_jobs; j++)
+        if (!movable[j])
+            l.latest[j] = starts[j];
     people_stretch *by_time = arena_array(p->memory, people_stretch, n_named);
     if (n_named > 0)
         memcpy(by_time, named, n_named * sizeof *by_time);

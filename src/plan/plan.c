@@ -4,12 +4,14 @@
  *   2. a line of sessions long enough to do one step after another
  *   3. the plan that does just that; its end is where the line may end
  *   4. the plan in which sub-assemblies run beside the main machine, begun from the one before
- *   5. names, days, slack
+ *   5. with the finish kept, sub-assemblies put off until just before they are needed
+ *   6. names, days, slack
  */
 #include <stdlib.h>
 #include <string.h>
 
 #include "plan/answer.h"
+#include "plan/just_in_time.h"
 #include "plan/solve.h"
 
 /* Undated sessions that a plan may go on over, and how many days away a promise may lie before it counts as none. */
@@ -214,6 +216,11 @@ bool plan_make(arena *a, const plan_input *in, plan **out, err *e) {
     solve_answer alone, together;
     if (!open_planner(&p, a, in, e) || !solve_both(&p, &alone, &together, e))
         return false;
+    const int32_t *early = together.starts;
+    if (together.found && !in->finish_only && !just_in_time(&p, &together, e))
+        return false;
     *out = answer_make(&p, &alone, &together);
+    if (together.found)
+        just_in_time_tell(&p, early, &together, *out);
     return true;
 }

@@ -53,6 +53,7 @@ typedef struct {
     const plan_done *done;
     uint32_t n_done;
     date_moment from; /* nothing starts before; INT64_MIN: from the first session on */
+    bool finish_only; /* for questions about the finish: sub-assemblies are not put off to be just in time */
     double seconds;   /* limit of time, 0: none */
     uint64_t
         effort; /* limit of work as sched.h counts it, 0: plan.c's own. With seconds 0 the answer depends on
@@ -124,6 +125,25 @@ typedef struct {
     int32_t alone_start_min, alone_end_min;
 } plan_step;
 
+/* A sub-assembly on its way to the machine. It lies half-built on the shelf from its first start to the start of the
+ * last step that it joins at. */
+typedef struct {
+    kit_index sub_assembly;
+    int32_t begun_min, ready_min; /* first start and last end of its steps that are planned */
+    bool begun_before;            /* some of its steps are done: it lies there from the first minute */
+    bool joins;                   /* what it joins at is planned; without that joined_min is the finish */
+    int32_t joined_min;
+    int32_t wanted_buffer_min,
+        buffer_min; /* as the kit says; between its end (and delay) and its joining step, as planned for */
+    int32_t early_begun_min, early_ready_min, early_joined_min; /* had it not been put off */
+} plan_unit;
+
+/* How much lies half-built. */
+typedef struct {
+    uint32_t most;    /* sub-assemblies at one time */
+    int64_t unit_min; /* working minutes that each of them lies there, in all */
+} plan_shelf;
+
 /* A step that a missing part stops: pieces went to the steps before it in build order, and what is promised for a day
  * does not fill the gap. One record for each part. */
 typedef struct {
@@ -159,6 +179,11 @@ typedef struct {
 
     plan_step *steps; /* by start, then by build order */
     uint32_t n_steps;
+    plan_unit *units; /* sub-assemblies of which a step is planned, in the order of the kit's table */
+    uint32_t n_units;
+    plan_shelf shelf, early_shelf; /* as planned; had nothing been put off */
+    bool shelf_least;              /* proven: with this finish and these buffers less cannot lie there */
+
     plan_stopped *stopped;
     uint32_t n_stopped;
     plan_waiting *waiting;

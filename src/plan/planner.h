@@ -28,8 +28,9 @@ typedef struct {
     uint32_t *job_of;    /* by step: NO_JOB when it is not planned */
     network_link *links; /* after-relations between jobs */
     uint32_t n_links;
-    int32_t *release; /* by job: from steps done before, and from its parts */
-    uint32_t *order;  /* 0 .. n_jobs - 1 */
+    const int32_t *buffers; /* by link, or NULL: minutes kept free beyond its delay (just in time) */
+    int32_t *release;       /* by job: from steps done before, and from its parts */
+    uint32_t *order;        /* 0 .. n_jobs - 1 */
 } planner;
 
 static inline people_work planner_people(const planner *p) {
@@ -63,8 +64,9 @@ sched_problem *problem_build(const planner *p, bool alone);
 
 /* ---- links.c: who waits for whom in a finished plan ---------------------------------------------------------------- */
 
-/* The latest start of each job with the finish unmoved, everybody's steps and their order kept. */
+/* The latest start of each job with the finish unmoved, everybody's steps and their order kept. Of `movable` (by job)
+ * only those may move, and p->buffers are kept; NULL: all may, without buffers. */
 void links_late_starts(planner *p, const int32_t *starts, const people_stretch *named, uint32_t n_named,
-                       int32_t finish, int32_t *late);
+                       int32_t finish, const bool *movable, int32_t *late);
 
 #endif

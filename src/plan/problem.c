@@ -59,7 +59,7 @@ static void add_relations(const planner *p, sched_problem *s) {
         if (l->reaches && maps[x] == SCHED_NONE)
             maps[x] = add_map(p, s, l->reaches);
         sched_add_relation(s, SCHED_END_START, (int32_t)l->before, (int32_t)l->after,
-                           l->reaches ? 0 : l->delay, maps[x]);
+                           (l->reaches ? 0 : l->delay) + (p->buffers ? p->buffers[x] : 0), maps[x]);
     }
 }
 

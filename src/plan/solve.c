@@ -71,12 +71,20 @@ static void begin_no_stubs(const planner *p, int32_t *starts) {
     }
 }
 
+static bool objectives_proven(const sched_result *r) {
+    for (int32_t k = 0; k < r->objective_count; k++)
+        if (r->objective_bound[k] != r->objective[k])
+            return false;
+    return true;
+}
+
 static void take_result(planner *p, const sched_result *r, solve_answer *out) {
     *out = (solve_answer){.found = r->starts != NULL,
                           .infeasible = r->status == SCHED_INFEASIBLE,
                           .optimal = r->status == SCHED_OPTIMAL,
                           .makespan = r->makespan,
-                          .lower_bound = r->lower_bound};
+                          .lower_bound = r->lower_bound,
+                          .shelf_least = objectives_proven(r)};
     out->starts = arena_array(p->memory, int32_t, p->n_jobs);
     if (r->starts)
         memcpy(out->starts, r->starts, p->n_jobs * sizeof *out->starts);
@@ -100,6 +108,17 @@ static bool run(planner *p, sched_problem *problem, const sched_options *o, solv
     sched_result_close(r);
     sched_close(problem);
     return solved;
+}
+
+bool solve_can_name(planner *p, const int32_t *starts) {
+    arena *scratch = arena_open();
+    people_work w = planner_people(p);
+    people_stretch *named;
+    uint32_t n;
+    people_conflict conflict;
+    people_answer answer = people_name(scratch, &w, starts, &named, &n, &conflict);
+    arena_close(scratch);
+    return answer == PEOPLE_NAMED;
 }
 
 bool solve_alone(planner *p, solve_answer *out, err *e) {
@@ -157,5 +176,25 @@ bool solve_together(planner *p, const int32_t *known, solve_answer *out, err *e)
         out->infeasible = false;
         out->lower_bound = teams_cut ? 0 : check.bound;
     }
+    return true;
+}
+
+bool solve_put_off(planner *p, sched_problem *problem, const int32_t *known, int32_t makespan,
+                   uint64_t effort, solve_answer *out, err *e) {
+    naming_check check = {.p = p};
+    sched_options o = sched_default_options();
+    o.effort = effort;
+    o.seconds = p->in.seconds > 0 ? p->in.seconds / 50 : 0;
+    o.seed = p->in.seed ? p->in.seed : 1;
+    o.cancel = p->in.cancel;
+    o.check = can_be_named;
+    o.user = &check;
+    o.known_starts = known;
+    o.known_lower_bound = makespan; /* an earlier finish is not looked for here */
+    if (problem)
+        sched_set_horizon(problem, makespan);
+    if (!run(p, problem, &o, out, e))
+        return false;
+    out->shelf_least = out->shelf_least && !check.gave_up;
     return true;
 }

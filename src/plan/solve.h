@@ -12,7 +12,8 @@ typedef struct {
     bool infeasible; /* proven: no schedule within the line */
     bool optimal;
     int32_t makespan, lower_bound;
-    int32_t *starts; /* by job, when found */
+    int32_t *starts;  /* by job, when found */
+    bool shelf_least; /* solve_put_off: its objectives are proven least */
 } solve_answer;
 
 /* One step after another. */
@@ -20,5 +21,13 @@ MUST_USE bool solve_alone(planner *p, solve_answer *out, err *e);
 
 /* In parallel; `known` (or NULL) is a schedule to begin with. Every schedule found can be named. */
 MUST_USE bool solve_together(planner *p, const int32_t *known, solve_answer *out, err *e);
+
+/* The problem of just_in_time.c (closed here): within the finish `makespan`, from the schedule `known` of all its tasks.
+ * Not found is no failure. `effort` limits the search. */
+MUST_USE bool solve_put_off(planner *p, sched_problem *problem, const int32_t *known, int32_t makespan,
+                            uint64_t effort, solve_answer *out, err *e);
+
+/* Can the schedule be named? */
+bool solve_can_name(planner *p, const int32_t *starts);
 
 #endif

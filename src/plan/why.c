@@ -129,6 +129,7 @@ static bool solve_with(asking *q, const plan_change *changes, uint32_t n, plan_o
     plan_input in;
     plan *p;
     plan_change_input(scratch, q->in, changes, n, &in);
+    in.finish_only = true;
     if (in.effort == 0 && in.seconds <= 0)
         in.effort = EFFORT_EACH;
     bool made = plan_make(scratch, &in, &p, e);

@@ -130,7 +130,24 @@ static void add_rows_of_step(dice *d, kit *k, kit_index s, const int *rich) {
     own_people(d, k, s);
 }
 
-static const kit *random_kit(arena *a, dice *d, uint32_t size) {
+/* Every other build has sub-assemblies: each step belongs to one of them or to the main machine, which changes nothing
+ * else. (With dice of their own: the builds stay what they were without.) */
+static void add_sub_assemblies(arena *a, uint64_t seed, kit *k) {
+    dice d = {seed * 0xd1342543de82ef95ULL + 3};
+    for (int n = 0; n < 8; n++)
+        (void)next(&d);
+    k->n_sub_assemblies = seed % 2 ? (uint32_t)between(&d, 1, 3) : 0;
+    k->sub_assemblies = arena_array(a, kit_sub_assembly, k->n_sub_assemblies);
+    for (uint32_t u = 0; u < k->n_sub_assemblies; u++) {
+        k->sub_assemblies[u].number = k->sub_assemblies[u].name = arena_format(a, "U%u", (unsigned)u + 1);
+        k->sub_assemblies[u].buffer_min = between(&d, 0, 30);
+    }
+    for (kit_index s = 0; s < k->n_steps; s++)
+        if (chance(&d, 60))
+            k->steps[s].sub_assembly = pick(&d, k->n_sub_assemblies);
+}
+
+static const kit *random_kit(arena *a, dice *d, uint64_t seed, uint32_t size) {
     kit *k = arena_new(a, kit);
     int rich[9]; /* how often each feature is met in this build, per cent */
     for (int r = 0; r < 9; r++)
@@ -147,6 +164,7 @@ static const kit *random_kit(arena *a, dice *d, uint32_t size) {
         add_step(a, d, k, s, rich);
         add_rows_of_step(d, k, s, rich);
     }
+    add_sub_assemblies(a, seed, k);
     k->rows = arena_array(a, kit_row, k->n_parts);
     k->n_rows = k->n_parts;
     for (kit_index p = 0; p < k->n_parts; p++) {
@@ -261,7 +279,7 @@ plan_input random_build(arena *a, uint64_t seed, uint32_t size) {
     dice d = {seed * 0x9e3779b97f4a7c15ULL + 1};
     for (int k = 0; k < 8; k++)
         (void)next(&d);
-    plan_input in = {.kit = random_kit(a, &d, size), .from = INT64_MIN, .effort = 2000};
+    plan_input in = {.kit = random_kit(a, &d, seed, size), .from = INT64_MIN, .effort = 2000};
     in.workshop = random_workshop(a, &d, in.kit);
     add_stock(a, &d, &in);
     add_done(a, &d, &in);

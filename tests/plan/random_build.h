@@ -5,7 +5,7 @@
 #include "plan/plan.h"
 
 /* A build of about `size` steps (1..40). Features come and go with the seed: attendance, pauses, change-over points, delays
- * on both clocks, supervision, skills, tools, places, works that may not be next to each other, missing parts, promises,
+ * on both clocks, sub-assemblies, supervision, skills, tools, places, works that may not be next to each other, missing parts, promises,
  * steps done, a first moment in the middle of a session. Everything in `a`. */
 plan_input random_build(arena *a, uint64_t seed, uint32_t size);
 
