@@ -59,7 +59,7 @@ static plan_input frame_and_wheel(arena *a) {
         w->crew[p] = (kit_person){.number = arena_format(a, "p%u", (unsigned)p), .adult = p == 0};
     w->n_sessions = 1;
     w->sessions = arena_array(a, kit_session, 1);
-    w->sessions[0] = (kit_session){0, 1, 20000, 1080, 1200, 0, 0};
+    w->sessions[0] = (kit_session){.number = 1, .day = 20000, .start = 1080, .end = 1200};
     return (plan_input){.kit = k, .workshop = w, .from = INT64_MIN};
 }
 
