@@ -72,6 +72,20 @@ typedef struct {
     int32_t resource, from, to;
 } energy_note;
 
+/* Of a clause: one of its two watched literals. */
+typedef struct {
+    literal other;    /* another literal of the clause: where it is true there is nothing to do */
+    int32_t falls_at; /* the value of the node at which the watched literal becomes false */
+    uint32_t at;      /* 2 * clause + which */
+} watch;
+
+/* A run in watch[]. */
+typedef struct {
+    uint32_t at, n, room;
+} watch_bucket;
+
+enum { WATCH_BUCKETS = 64, WATCH_SIZES = 30 };
+
 typedef struct energy energy;
 typedef struct cost_term cost_term;
 
@@ -141,8 +155,13 @@ struct prover {
     literal *cell;
     uint32_t cells, cell_room;
     int32_t learned_n, learned_limit;
-    uint32_t *bucket; /* 64 by node: heads of lists of watches */
-    uint64_t *bucket_used;
+
+    /* watches of the clauses; see watches.c */
+    watch *watch;
+    uint32_t watch_top, watch_room, free_run[WATCH_SIZES];
+    watch_bucket *bucket;
+    int32_t *bucket_at;    /* by node, nodes + 1: its buckets */
+    uint64_t *bucket_used; /* by node: a bit for each bucket with something in it */
     int32_t *bucket_base, *bucket_shift;
 
     /* analysis */
@@ -251,6 +270,13 @@ void clause_mark_used(prover *p, uint32_t ref);
 void clauses_reduce(prover *p);
 int32_t clause_size(const prover *p, uint32_t ref);
 const literal *clause_literals(const prover *p, uint32_t ref);
+
+/* watches.c */
+bool watches_open(prover *p);
+bool watches_reserve(prover *p); /* ahead of adding a clause; false: no memory */
+void watches_clear(prover *p);
+int32_t watch_bucket_of(const prover *p, int32_t node, int32_t value);
+void watch_hang(prover *p, uint32_t at, literal mine, literal other); /* without memory: sets out_of_memory */
 
 /* analyse.c: fills lesson (its first literal is the asserting one) and returns the level to go back to, -1 when the
  * conflict needs no assumption. */
