@@ -1,6 +1,6 @@
 # The doors. Meson and ninja do the building; docs/architecture.md says what is where.
 
-.PHONY: all help demo test test-long bench format tidy clean install bench-sched
+.PHONY: all help demo test test-long bench format tidy clean install package bench-sched
 
 all: build/build.ninja ## build/kitbench, as users get it
 	@ninja -C build kitbench
@@ -30,6 +30,14 @@ bench-sched: ## measure the scheduling kernel, beside another solver where there
 
 format: ## lay out every C file as .clang-format says
 	@clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')
+
+install: all ## put it under PREFIX (/usr/local), below DESTDIR if that is set
+	@meson configure build --prefix="$(or $(PREFIX),/usr/local)" -Dtests=false >/dev/null
+	@meson install -C build --quiet
+
+package: ## a Debian package for this machine, into out/
+	@scripts/setup package
+	@scripts/package
 
 clean: ## remove everything that was built
 	rm -rf build build-* out

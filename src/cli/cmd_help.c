@@ -4,6 +4,21 @@
 #include "base/json_out.h"
 #include "cli/commands.h"
 #include "cli/help.h"
+#include "cli/manual.h"
+
+static void list_options(json_out *j, const cli_command *command) {
+    json_put_array(j, "options");
+    for (int i = 0; i < CLI_MAX_OPTIONS && command->options[i].name; i++) {
+        const cli_option *o = &command->options[i];
+        json_put_object(j, NULL);
+        json_put_text(j, "name", text_of(o->name));
+        if (o->value)
+            json_put_text(j, "value", text_of(o->value));
+        json_put_text(j, "help", text_of(o->help));
+        json_end_object(j);
+    }
+    json_end_array(j);
+}
 
 /* `only` is NULL for all of them. */
 static void list_as_json(buf *out, const cli_command *only) {
@@ -21,6 +36,7 @@ static void list_as_json(buf *out, const cli_command *only) {
         json_put_text(&j, "group", text_of(all[i].group));
         json_put_text(&j, "summary", text_of(all[i].summary));
         json_put_text(&j, "details", text_of(all[i].details));
+        list_options(&j, &all[i]);
         json_end_object(&j);
     }
     json_end_array(&j);
@@ -29,6 +45,10 @@ static void list_as_json(buf *out, const cli_command *only) {
 
 int cmd_help(cli_call *call) {
     buf out = {0};
+    if (cli_given(call, "manual") || cli_given(call, "completion")) {
+        (cli_given(call, "manual") ? manual_page : manual_completion)(&out);
+        return cli_print(&out, EXIT_DONE);
+    }
     if (call->n_arguments == 0) {
         if (call->json)
             list_as_json(&out, NULL);

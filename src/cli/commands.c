@@ -712,6 +712,8 @@ static const cli_command commands[] = {
         .summary = "the list of commands, or one command's help",
         .details = "Without an argument the list of all commands, with one what that command takes.",
         .run = cmd_help,
+        .options = {{"manual", 0, NULL, "the whole as a man page, in the macros of groff"},
+                    {"completion", 0, NULL, "a script by which bash completes our commands"}},
     },
 };
 
