@@ -87,8 +87,9 @@ def main():
 
         why = json.loads(run("why", whole, "--json", "--seconds", "0.02"))
         assert len(why["effects"]) > 20 and why["plans"] > 5
-        finishes = [e["then"]["finish"] for e in why["effects"] if e["more_steps"] == 0]
-        assert finishes == sorted(finishes) # how good they are depends on the time: tests/plan holds that
+        # How good they are, and whether each was found, depends on the time (tests/plan holds that): not their order.
+        finishes = [e["then"]["finish"] for e in why["effects"] if e["more_steps"] == 0 and e["then"]["finish"]]
+        assert finishes == sorted(finishes)
         text = run("why", whole, "--seconds", "0.02")
         fits(text)
         assert "1. With" in text and "wanted day" in text
