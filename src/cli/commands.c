@@ -285,6 +285,22 @@ static const cli_command commands[] = {
                     {"seconds", 's', "S", "look at most so long for each plan"}},
     },
     {
+        .name = "calendar",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Plan",
+        .summary = "sessions and other dates for a calendar program",
+        .details = "iCalendar (RFC 5545): sessions with their steps, promised arrivals, top-ups of\n"
+                   "batteries, and what comes due after the release. A calendar program that reads\n"
+                   "it again updates what it had: import it again whenever the plan has changed.\n"
+                   "What is only promised or planned is marked as tentative. No names are in it.",
+        .run = cmd_calendar,
+        .options = {{"output", 'o', "FILE", "write it there instead of on the screen"},
+                    {"from", 'f', "MOMENT", "plan from this day or moment on"},
+                    {"seconds", 's', "S", "look at most so long for a better plan"}},
+    },
+    {
         .name = "where",
         .arguments = "FILE",
         .least = 1,

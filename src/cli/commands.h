@@ -7,6 +7,7 @@
 int cmd_arrive(cli_call *call);
 int cmd_battery(cli_call *call);
 int cmd_blocked(cli_call *call);
+int cmd_calendar(cli_call *call);
 int cmd_change_over(cli_call *call);
 int cmd_check(cli_call *call);
 int cmd_closing(cli_call *call);

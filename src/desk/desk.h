@@ -129,6 +129,14 @@ void desk_plan_input(const desk *d, const plan_input *how, plan_input *out);
  * is planned before now. `how` gives from, limits, cancel and progress; the rest of it is filled here. */
 MUST_USE bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e);
 
+/* --- dates for other programs ------------------------------------------------------------------------------------- */
+
+/* Sessions (with the steps that `p` puts there), promised arrivals, top-ups of batteries and care afterwards as
+ * iCalendar. Every event keeps its UID in later calendars of the same build, so that a program that reads them again
+ * updates and does not double. Tentative: what is only promised or planned. `p` may be NULL. `n` gets the number of
+ * events. Names of people are not in it. */
+MUST_USE bool desk_calendar(const desk *d, const plan *p, buf *out, uint32_t *n, err *e);
+
 /* --- the journal ------------------------------------------------------------------------------------------------ */
 
 /* Undoes one entry, or with 0 the last act that still stands. An entry of the running build is undone with its whole act,
