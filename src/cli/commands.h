@@ -5,6 +5,7 @@
 #include "cli/cli.h"
 
 int cmd_arrive(cli_call *call);
+int cmd_attendance(cli_call *call);
 int cmd_battery(cli_call *call);
 int cmd_blocked(cli_call *call);
 int cmd_calendar(cli_call *call);
@@ -14,6 +15,7 @@ int cmd_closing(cli_call *call);
 int cmd_codes(cli_call *call);
 int cmd_copy(cli_call *call);
 int cmd_count(cli_call *call);
+int cmd_crew(cli_call *call);
 int cmd_done(cli_call *call);
 int cmd_draft(cli_call *call);
 int cmd_enter(cli_call *call);
@@ -36,6 +38,7 @@ int cmd_receive(cli_call *call);
 int cmd_recount(cli_call *call);
 int cmd_release(cli_call *call);
 int cmd_report(cli_call *call);
+int cmd_sessions(cli_call *call);
 int cmd_solve(cli_call *call);
 int cmd_start(cli_call *call);
 int cmd_steps(cli_call *call);
@@ -50,5 +53,6 @@ int cmd_whatif(cli_call *call);
 int cmd_where(cli_call *call);
 int cmd_why(cli_call *call);
 int cmd_wire(cli_call *call);
+int cmd_workshop(cli_call *call);
 
 #endif

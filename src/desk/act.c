@@ -1,6 +1,8 @@
 /* act.c: every change of a build is one act: one transaction, one time, one person, one device. */
 #include "desk/act.h"
 
+#include "desk/sheet_row.h"
+
 #include "base/sys.h"
 #include "base/utf8.h"
 
@@ -78,7 +80,7 @@ static bool catch_up(desk *d, err *e) {
     int64_t entry, at_s;
     if (!store_read_last(d->file, &entry, &at_s, e))
         return false;
-    return entry == d->last_entry || desk_load_stock(d, e);
+    return entry == d->last_entry || (desk_load_workshop(d, e) && desk_load_stock(d, e));
 }
 
 bool act_begin(desk *d, desk_who who, store_entry *stamp, err *e) {

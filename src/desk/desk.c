@@ -7,6 +7,7 @@
 #include "base/sys.h"
 #include "desk/act.h"
 #include "desk/pictures.h"
+#include "desk/sheet_row.h"
 
 const char *desk_device(arena *a) {
     char host[128] = "";
@@ -24,6 +25,13 @@ static bool refuse_kit(const char *path, faults *f, err *e) {
                    TEXT_ARG(f->n ? f->list[0].cause : TEXT("no reason known")));
 }
 
+static bool understand_workshop(desk *d, const kit_tables *raw, err *e) {
+    faults f = faults_in(d->memory);
+    d->workshop = NULL;
+    return !raw->n || kit_workshop_from_tables(d->memory, raw, d->kit, &f, &d->workshop) ||
+           refuse_kit(d->path, &f, e);
+}
+
 static bool load_kit(desk *d, err *e) {
     kit_tables kit_raw, workshop_raw;
     if (!store_read_tables(d->memory, d->file, &kit_raw, &workshop_raw, e))
@@ -31,9 +39,13 @@ static bool load_kit(desk *d, err *e) {
     faults f = faults_in(d->memory);
     if (!kit_from_tables(d->memory, &kit_raw, &f, &d->kit))
         return refuse_kit(d->path, &f, e);
-    if (workshop_raw.n && !kit_workshop_from_tables(d->memory, &workshop_raw, d->kit, &f, &d->workshop))
-        return refuse_kit(d->path, &f, e);
-    return true;
+    return understand_workshop(d, &workshop_raw, e);
+}
+
+bool desk_load_workshop(desk *d, err *e) {
+    kit_tables kit_raw, workshop_raw;
+    return store_read_tables(d->memory, d->file, &kit_raw, &workshop_raw, e) &&
+           understand_workshop(d, &workshop_raw, e);
 }
 
 bool desk_load_stock(desk *d, err *e) {

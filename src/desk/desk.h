@@ -53,6 +53,7 @@ typedef struct {
 #include "desk/roles.h" /* who may say what */
 #include "desk/work.h"  /* the running build */
 
+#include "desk/crew.h"     /* people, dates, attendance */
 #include "desk/standing.h" /* where it stands */
 
 /* The name to show for a person's number: the name, or the number when it was forgotten. In the desk's arena. */

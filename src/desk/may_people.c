@@ -8,7 +8,7 @@ kit_index session_at(const kit_workshop *w, date_moment now) {
     for (kit_index i = 0; w && i < w->n_sessions; i++) {
         const kit_session *s = &w->sessions[i];
         date_moment midnight = (date_moment)s->day * MINUTES_PER_DAY;
-        if (now >= midnight + s->start - AROUND_MIN && now < midnight + s->end + AROUND_MIN)
+        if (!s->cancelled && now >= midnight + s->start - AROUND_MIN && now < midnight + s->end + AROUND_MIN)
             return i;
     }
     return KIT_NONE;

@@ -41,7 +41,7 @@ static void find_session(const desk *d, date_moment now, desk_standing *out) {
     for (kit_index i = 0; d->workshop && i < d->workshop->n_sessions; i++) {
         const kit_session *s = &d->workshop->sessions[i];
         date_moment midnight = (date_moment)s->day * MINUTES_PER_DAY;
-        if (now >= midnight + s->end)
+        if (s->cancelled || now >= midnight + s->end)
             continue;
         out->session = i;
         out->session_starts = midnight + s->start;

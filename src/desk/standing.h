@@ -2,8 +2,6 @@
 #ifndef DESK_STANDING_H
 #define DESK_STANDING_H
 
-#include "desk/work.h"
-
 typedef struct {
     kit_index step;
     bool ready; /* it can be started or gone on with, given the people */

@@ -43,9 +43,11 @@ static text told_row(arena *a, const store_entry *n) {
     const char *done = n->cells.len ? "set" : "taken out";
     if (text_is(n->sheet, "attendance"))
         return arena_format(a, "attendance of session and person %.*s %s", TEXT_ARG(n->key), done);
-    const char *what = text_is(n->sheet, "sessions") ? "session"
-                       : text_is(n->sheet, "crew")   ? "person"
-                                                     : "the workshop";
+    const char *what = text_is(n->sheet, "sessions")     ? "session"
+                       : text_is(n->sheet, "crew")       ? "person"
+                       : text_is(n->sheet, "tools")      ? "the workshop's tool"
+                       : text_is(n->sheet, "workplaces") ? "the workshop's workplace"
+                                                         : "the workshop";
     return arena_format(a, "%s %.*s %s", what, TEXT_ARG(n->key), done);
 }
 

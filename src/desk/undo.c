@@ -1,15 +1,32 @@
 /* undo.c: undoing an entry or the last act: another entry, so nothing is lost. */
 #include <stdio.h>
 
-#include "desk/act.h"
+#include "desk/sheet_row.h"
+
+/* What stands outside the journal is not undone with it: the file itself, names, codes. */
+static bool is_final(const store_entry *n) {
+    return n->verb == STORE_BEGIN || n->verb == STORE_FORGET || n->verb == STORE_RENAME ||
+           n->verb == STORE_CODE;
+}
+
+static const char *why_final(const store_entry *n, const char **remedy) {
+    *remedy = "";
+    if (n->verb == STORE_BEGIN)
+        return "it began the file and cannot be undone";
+    if (n->verb == STORE_FORGET)
+        return "a name that was blanked is gone for good";
+    *remedy = n->verb == STORE_RENAME ? "give the person a name anew" : "set the code anew";
+    return n->verb == STORE_RENAME ? "the journal does not keep names" : "the journal does not keep codes";
+}
 
 static bool can_be_undone(const store_entry *n, err *e) {
     char place[64];
+    const char *remedy;
     snprintf(place, sizeof place, "entry %lld", (long long)n->entry);
-    if (n->verb == STORE_BEGIN || n->verb == STORE_FORGET)
-        return err_input(e, place, "",
-                         n->verb == STORE_BEGIN ? "it began the file and cannot be undone"
-                                                : "a name that was blanked is gone for good");
+    if (is_final(n)) {
+        const char *why = why_final(n, &remedy);
+        return err_input(e, place, remedy, "%s", why);
+    }
     if (n->undone)
         return err_input(e, place, "", "it is undone already");
     return true;
@@ -18,8 +35,7 @@ static bool can_be_undone(const store_entry *n, err *e) {
 /* The last act that still stands and is no undo itself; 0 when there is none. */
 static int64_t last_act(const store_entry *all, size_t n) {
     for (size_t i = n; i-- > 0;)
-        if (!all[i].undone && all[i].verb != STORE_BEGIN && all[i].verb != STORE_FORGET &&
-            all[i].verb != STORE_UNDO)
+        if (!all[i].undone && !is_final(&all[i]) && all[i].verb != STORE_UNDO)
             return all[i].act;
     return 0;
 }
@@ -119,7 +135,8 @@ static bool undo_entries(desk *d, const store_entry *stamp, int64_t entry, text 
     *told = NULL;
     *n_told = 0;
     for (size_t i = n; i-- > 0;) {
-        if (entry ? all[i].entry != entry : all[i].act != act || all[i].undone)
+        bool of_act = all[i].act == act && !all[i].undone && !is_final(&all[i]);
+        if (entry ? all[i].entry != entry : !of_act)
             continue;
         if (!can_be_undone(&all[i], e) || !check_work(d, stamp, all, n, i, e) ||
             !append_undo(d, stamp, &all[i], e))
@@ -136,5 +153,6 @@ bool desk_undo(desk *d, int64_t entry, const char *reason, desk_who who, text **
     if (!act_check_text(text_of(reason), "--reason", e) || !act_begin(d, who, &stamp, e))
         return false;
     stamp.note = text_trim(text_of(reason));
-    return act_end(d, undo_entries(d, &stamp, entry, told, n_told, e), e);
+    desk_reasons mind = {0};
+    return sheet_rows_end(d, undo_entries(d, &stamp, entry, told, n_told, e), &mind, e);
 }

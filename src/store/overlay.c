@@ -104,8 +104,31 @@ static void sort_sessions(kit_table *t) {
             swap_rows(t, k, k - 1);
 }
 
+/* A file that an older program made lacks the columns that came later. */
+static void add_columns(overlay *o) {
+    kit_table *t = o->table;
+    kit_table wide = *t;
+    wide.columns = arena_array(o->memory, text, (size_t)t->n_columns + o->form->n_columns);
+    for (uint32_t i = 0; i < t->n_columns; i++)
+        wide.columns[i] = t->columns[i];
+    for (uint32_t i = 0; i < o->form->n_columns; i++)
+        if (column_of(t, text_of(o->form->columns[i].name)) < 0)
+            wide.columns[wide.n_columns++] = text_of(o->form->columns[i].name);
+    if (wide.n_columns == t->n_columns)
+        return;
+    wide.cells = arena_array(o->memory, text, (size_t)t->n_rows * wide.n_columns);
+    for (uint32_t r = 0; r < t->n_rows; r++)
+        for (uint32_t c = 0; c < wide.n_columns; c++)
+            row_at(&wide, r)[c] = c < t->n_columns ? row_at(t, r)[c] : TEXT("");
+    *t = wide;
+}
+
 bool overlay_rows(arena *a, store *s, const kit_table_form *form, kit_table *t, err *e) {
-    sqlite3_stmt *st = sql_prepare(s, "SELECT key, cells FROM state_rows WHERE sheet = ? ORDER BY entry", e);
+    sqlite3_stmt *st = sql_prepare(s,
+                                   "SELECT r.key, r.cells FROM state_rows r WHERE r.sheet = ? ORDER BY"
+                                   " (SELECT min(j.entry) FROM journal j WHERE j.verb = 'set'"
+                                   "  AND j.sheet = r.sheet AND j.key = r.key)", /* as they were added */
+                                   e);
     if (!st)
         return false;
     overlay o = {.memory = a, .form = form, .table = t};
@@ -113,6 +136,7 @@ bool overlay_rows(arena *a, store *s, const kit_table_form *form, kit_table *t, 
     bool ok = true;
     int got = 0;
     while (ok && (got = sql_next(s, st, e)) == 1) {
+        add_columns(&o);
         uint32_t row = find_row(&o, sql_text(a, st, 0));
         text cells = sql_text(a, st, 1);
         if (cells.len)

@@ -58,7 +58,8 @@ static bool fill_names(arena *a, store *s, kit_table *crew, err *e) {
     return true;
 }
 
-/* Tables without rows are left out, as a maker leaves them out. */
+/* Tables without rows are left out, as a maker leaves them out; a workshop that was begun in the file may have no people or
+ * dates yet. */
 bool store_read_tables(arena *a, store *s, kit_tables *kit_raw, kit_tables *workshop_raw, err *e) {
     uint32_t n;
     const kit_table_form *forms = kit_forms(&n);
@@ -71,7 +72,9 @@ bool store_read_tables(arena *a, store *s, kit_tables *kit_raw, kit_tables *work
         if (!read_table(a, s, &forms[i], t, e) ||
             (forms[i].of_workshop && !overlay_rows(a, s, &forms[i], t, e)))
             return false;
-        if (!t->n_rows)
+        bool needed =
+            forms[i].of_workshop && forms[i].required && workshop_raw->n; /* of a workshop that is there */
+        if (!t->n_rows && !needed)
             continue;
         if (forms[i].of_workshop && strcmp(forms[i].name, "crew") == 0 && !fill_names(a, s, t, e))
             return false;

@@ -24,7 +24,7 @@ const char schema_release_journal[] =
     "DROP VIEW IF EXISTS container_check; DROP VIEW IF EXISTS not_on_the_list; DROP VIEW IF EXISTS promised;"
     "DROP TRIGGER journal_no_update; DROP TRIGGER journal_no_delete; DROP TRIGGER journal_in_order;"
     "DROP TRIGGER IF EXISTS journal_known_verb;"
-    "DROP INDEX journal_by_place; DROP INDEX journal_by_part;";
+    "DROP INDEX journal_by_place; DROP INDEX journal_by_part; DROP INDEX IF EXISTS journal_sets;";
 
 /* Numbers and texts that an entry does not use are NULL. */
 static const char journal_sql[] =

@@ -40,7 +40,7 @@ static const char journal_3_sql[] =
     " from_place TEXT CHECK (from_place IN ('row', 'compartment', 'tub', 'fitted', 'lost', 'scrapped')),"
     " to_place TEXT CHECK (to_place IN ('row', 'compartment', 'tub', 'fitted', 'lost', 'scrapped')),"
     " tool TEXT,"
-    " sheet TEXT CHECK (sheet IN ('workshop', 'crew', 'sessions', 'attendance')),"
+    " sheet TEXT CHECK (sheet IN ('workshop', 'crew', 'sessions', 'attendance', 'tools', 'workplaces')),"
     " key TEXT,"
     " cells TEXT,"
     " once TEXT UNIQUE"
@@ -51,6 +51,7 @@ static const char journal_3_sql[] =
     " usable, damaged, in_transit, mass_g, piece, millivolts, day, instead, undoes, about, note, step, test,"
     " milli, minutes, people, from_place, to_place FROM journal_of_version_2 ORDER BY entry;"
     "DROP TABLE journal_of_version_2;"
+    "CREATE INDEX journal_sets ON journal (sheet, key, entry) WHERE verb = 'set';"
     "CREATE TRIGGER journal_known_verb BEFORE INSERT ON journal"
     " WHEN NEW.verb NOT IN (SELECT verb FROM verbs) BEGIN" /* whether the client heeds references or not */
     " SELECT RAISE(ABORT, 'the journal knows no such verb'); END;";

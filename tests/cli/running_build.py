@@ -120,12 +120,84 @@ def codes(b):
     check(told.count("taken away: both forgot theirs") == 2, f"the journal tells of the codes: {told}")
 
 
+def crew_and_dates(folder):
+    b = Build.__new__(Build)
+    b.path, b.now = os.path.join(folder, "bare.kitbench"), "2027-08-20 12:00"
+    b.run("new", "--kit", "tests/support/cart")
+    b.says("Nobody yet", "crew")
+    b.says("No workshop yet", "workshop")
+    b.says("add somebody first", "sessions", "add", "Tuesdays 18:30 to 20:30, 7 September to 28 September", code=2)
+    b.says("P1 Heron: adult, leads; supervises setting the brake, machine live", "crew", "add", "Heron", "--adult",
+           "yes", "--leader", "yes", "--supervises", "brake,machine live")
+    b.says('the kit has no kind of work of that name; write one of: brake, live', "crew", "add", "Wren", "--adult",
+           "yes", "--supervises", "welding", code=2)
+    b.says('"maybe" is neither', "crew", "add", "Wren", "--adult", "maybe", code=2)
+    b.says("only adults supervise", "crew", "add", "Wren", "--supervises", "brake", code=2)
+    b.says("somebody has that name already", "crew", "add", "heron", code=2)
+    b.says("a comma stands between names", "crew", "add", "Wren, Moss", code=2)
+    b.says("write add, change or remove", "crew", "dance", "Wren", code=2)
+    b.says('something is missing after "add"', "crew", "add", code=2)
+    for name in ("Wren", "Moss", "Comet"):
+        b.run("crew", "add", name)
+    b.says("P2 Bracken: adult", "crew", "change", "Wren", "--name", "Bracken", "--adult", "yes")
+    crew = b.json("crew", "change", "Bracken", "--skills", "sealing a cover")["crew"]
+    check(crew[1] == {"person": "P2", "name": "Bracken", "adult": True, "leader": False, "supervises": [],
+                      "skills": ["seal"]}, f"crew: {crew[1]}")
+    rule = "Tuesdays 18:30 to 20:30, 7 September to 28 September, not 14 September"
+    told = b.json("sessions", "add", rule, "--opening", "5")
+    check([(s["session"], s["date"], s["opening_min"], s["closing_min"]) for s in told["sessions"]] ==
+          [(1, "2027-09-07", 5, 10), (2, "2027-09-21", 5, 10), (3, "2027-09-28", 5, 10)], "sessions: by rule")
+    check('nobody has "T-1" (ring spanner), which step S1 needs' in told["does_not_fit"], "sessions: does not fit")
+    told = b.json("sessions", "add", "Thursday 9 September 18:00 to 21:00")
+    check([s["session"] for s in told["sessions"]] == [1, 4, 2, 3], "sessions: in the order of time")
+    b.says("session 4 starts at 18:00, but session 5 ends at 18:30", "sessions", "add",
+           "9 September 17:00 to 18:30", code=2)
+    check(len(b.json("sessions")["sessions"]) == 4, "a refused rule adds nothing")
+    b.says("called off", "sessions", "cancel", "4")
+    check([s["cancelled"] for s in b.json("sessions")["sessions"]] == [False, True, False, False], "cancelled")
+    b.run("sessions", "restore", "4")
+    b.says("there is none of that number", "sessions", "remove", "9", code=2)
+    b.says("write add, cancel, restore or remove", "sessions", "move", "4", code=2)
+    b.says("Bracken: 19:00-20:30", "attendance", "1", "Bracken", "19:00-")
+    b.says("Comet: -", "attendance", "1", "Comet", "no")
+    b.says('"perhaps" is none of them', "attendance", "1", "Comet", "perhaps", code=2)
+    b.says("is not inside session 1, 18:30 to 20:30", "attendance", "1", "Comet", "17:00-", code=2)
+    b.says('"Nobody": nobody in the crew is called that', "attendance", "1", "Nobody", "no", code=2)
+    grid = b.json("attendance")["attendance"][0]["people"]
+    check(grid == {"P1": "all", "P2": "19:00-20:30", "P3": "all", "P4": "-"}, f"attendance: {grid}")
+    b.says("undone: attendance of session and person 1;P4 set", "undo")
+    check(b.json("attendance")["attendance"][0]["people"]["P4"] == "all", "attendance: undone")
+    b.says("T-1 ring spanner: 2", "workshop", "--owns", "T-1=2,T-2=1", "--minimum-adults", "2", "--wanted-day",
+           "2027-10-01")
+    b.says("the kit has no tool and no workplace of that number", "workshop", "--owns", "T-9=2", code=2)
+    b.says('"soon" is no day', "workshop", "--wanted-day", "soon", code=2)
+    # At work: who is not here does not work, and one adult is not enough.
+    b.now = "2027-09-07 18:45"
+    b.says("Bracken comes at 19:00", "start", "S1", "--by", "Moss,Bracken", code=1)
+    b.says("1 adult is in the room now; any work takes 2", "start", "S1", "--by", "Moss,Comet", code=1)
+    b.now = "2027-09-07 19:05"
+    b.run("start", "S1", "--by", "Moss,Bracken")
+    told = b.json("crew", "remove", "Comet")
+    check([p["name"] for p in told["crew"]] == ["Heron", "Bracken", "Moss"], "crew: removed")
+    check(b.json("crew", "add", "Comet")["crew"][3]["person"] == "P4", "who comes back has the old number")
+    b.run("undo")
+    check(len(b.json("crew")["crew"]) == 3, "adding is undone")
+    check(b.json("plan")["status"] in ("optimal", "feasible"), "plan over the dates")
+    b.says("The name is blanked", "forget", "Bracken")
+    check([p["name"] for p in b.json("crew")["crew"]] == ["Heron", "P2", "Moss"], "forget")
+    check(b"Bracken" not in open(b.path, "rb").read(), "forget: no byte left")
+    told = subprocess.run(["sqlite3", "-readonly", b.path, "SELECT count(*) FROM journal WHERE cells LIKE '%Heron%'"],
+                          capture_output=True, text=True).stdout
+    check(told.strip() == "0", "names stand outside the journal")
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
         b = Build(folder)
         an_evening(b)
         tests_and_signs(b)
         codes(b)
+        crew_and_dates(folder)
     print(f"{checks} checks passed")
 
 

@@ -91,6 +91,22 @@ static void test_rows_of_the_workshop(void **state) {
     assert_int_equal(read_workshop(p)->n_sessions, sessions);
 }
 
+/* A file that an older program made has no column for what came later. */
+static void test_a_column_that_came_later(void **state) {
+    place *p = *state;
+    assert_int_equal(fixture_try(p->path, "ALTER TABLE workshop_sessions DROP COLUMN closing_min"), 0);
+    store_close(p->s);
+    p->s = fixture_open(p->path, STORE_WRITE);
+    uint32_t n = read_workshop(p)->n_sessions;
+    set_row(p, "sessions", "9",
+            "{\"session\": \"9\", \"date\": \"2027-12-01\", \"start\": \"18:00\", \"end\": \"20:00\","
+            " \"closing_min\": \"15\", \"a column of the future\": \"x\"}");
+    const kit_workshop *w = read_workshop(p);
+    assert_int_equal(w->n_sessions, n + 1);
+    assert_int_equal(w->sessions[n].closing_min, 15);
+    assert_int_equal(w->sessions[0].closing_min, 0);
+}
+
 static void test_a_name(void **state) {
     place *p = *state;
     assert_true(store_begin(p->s, &p->e) && store_name_person(p->s, TEXT("P1"), TEXT("Bracken"), &p->e) &&
@@ -183,6 +199,7 @@ static void test_once(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         TEST(test_rows_of_the_workshop),
+        TEST(test_a_column_that_came_later),
         TEST(test_a_name),
         TEST(test_pictures_and_photos),
         TEST(test_codes),
