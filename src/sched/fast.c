@@ -19,6 +19,20 @@ bool fast_suits(const model *m) {
     return true;
 }
 
+bool fast_turns_round(const model *m) {
+    if (!fast_suits(m) || m->lane_steps > 1)
+        return false;
+    for (int32_t i = 0; i < m->n; i++) {
+        const problem_task *task = &m->problem->tasks.at[i];
+        if (m->domain[i] || task->release > 0 || task->deadline < SCHED_TIME_MAX || task->fixed != SCHED_NONE)
+            return false;
+        for (int32_t k = m->after_at[i]; k < m->after_at[i + 1]; k++)
+            if (m->after[k].kind != SCHED_END_START)
+                return false;
+    }
+    return true;
+}
+
 static void copy_arcs(const model *m, const int32_t *at, const model_arc *from, fast_arc *to, bool forward) {
     for (int32_t i = 0; i < m->n; i++)
         for (int32_t k = at[i]; k < at[i + 1]; k++) {
@@ -37,7 +51,8 @@ bool fast_open(fast *f, const model *m, int32_t limit, memory *mem) {
     f->before = memory_array(mem, fast_arc, arcs);
     f->bin = memory_array(mem, int32_t, (size_t)limit + 2);
     f->sorted = memory_array(mem, int32_t, m->n);
-    if (!f->fresh || !f->free || !f->after || !f->before || !f->bin || !f->sorted)
+    f->end = memory_array(mem, int32_t, m->n);
+    if (!f->fresh || !f->free || !f->after || !f->before || !f->bin || !f->sorted || !f->end)
         return false;
     copy_arcs(m, m->after_at, m->after, f->after, true);
     copy_arcs(m, m->before_at, m->before, f->before, false);
@@ -64,16 +79,19 @@ static ALWAYS_INLINE void occupy(fast *f, const uint64_t *need, int32_t s, int32
             free[w] -= need[w];
 }
 
-static void clear(fast *f, int32_t to) {
-    size_t w = (size_t)f->m->words;
-    memcpy(f->free, f->fresh, (size_t)to * w * sizeof *f->free);
+/* Empties the calendar of the last schedule; the next one will lie in [from, to). */
+static void clear(fast *f, int32_t from, int32_t to) {
+    size_t w = (size_t)f->m->words, at = (size_t)f->touched_from * w;
+    if (f->touched_from < f->touched_to)
+        memcpy(f->free + at, f->fresh + at, (size_t)(f->touched_to - f->touched_from) * w * sizeof *f->free);
+    f->touched_from = from;
+    f->touched_to = to;
 }
 
 static ALWAYS_INLINE int32_t early(fast *f, const int32_t *order, int32_t *start, int words) {
     const model *m = f->m;
     int32_t makespan = 0;
-    clear(f, f->touched_to);
-    f->touched_to = 0;
+    clear(f, 0, f->limit); /* in case a task finds no start */
     for (int32_t k = 0; k < m->n; k++) {
         int32_t i = order[k], s = m->est[i], d = m->duration[i];
         const uint64_t *need = m->need + (size_t)i * (size_t)words;
@@ -108,19 +126,16 @@ static ALWAYS_INLINE int32_t early(fast *f, const int32_t *order, int32_t *start
 }
 
 int32_t fast_early(fast *f, const int32_t *order, int32_t *start) {
-    /* On failure all of free[] may be spoilt. */
-    int32_t makespan = f->m->words == 1 ? early(f, order, start, 1) : early(f, order, start, f->m->words);
-    if (makespan == SCHED_NONE)
-        f->touched_to = f->limit;
-    return makespan;
+    return f->m->words == 1 ? early(f, order, start, 1) : early(f, order, start, f->m->words);
 }
 
-static ALWAYS_INLINE void late(fast *f, const int32_t *order, int32_t *start, int32_t end, int words) {
+/* Late placement. Anew: as far as the root's bounds allow, and false when a task finds no start; else start[] is a schedule, its places
+ * always fit, and none moves to before its own. */
+static ALWAYS_INLINE bool late(fast *f, const int32_t *order, int32_t *start, int32_t end, bool anew,
+                               int words) {
     const model *m = f->m;
-    clear(f, f->touched_to);
-    f->touched_to = end;
     for (int32_t k = m->n - 1; k >= 0; k--) {
-        int32_t i = order[k], d = m->duration[i], from = start[i];
+        int32_t i = order[k], d = m->duration[i], floor = anew ? m->est[i] - 1 : start[i];
         int32_t s = end - d < m->lst[i] ? end - d : m->lst[i];
         const uint64_t *need = m->need + (size_t)i * (size_t)words;
         for (int32_t a = f->after_at[i]; a < f->after_at[i + 1]; a++) {
@@ -129,19 +144,28 @@ static ALWAYS_INLINE void late(fast *f, const int32_t *order, int32_t *start, in
         }
         if (m->domain[i])
             s = model_last_start(m, i, s);
-        for (int32_t t = s; t < s + d && s > from;) { /* its own place always fits */
+        for (int32_t t = s, high = s + d;
+             t < high && s > floor;) { /* [s, t) and [high, s + d) are known to fit */
             if (fits(f->free + (size_t)t * (size_t)words, need, m->guard, words)) {
                 t++;
                 continue;
             }
+            int32_t bottom = s;
             s = t - d;
             if (m->domain[i])
                 s = model_last_start(m, i, s);
+            high = bottom < s + d ? bottom : s + d;
             t = s;
         }
-        start[i] = s > from ? s : from;
-        occupy(f, need, start[i], start[i] + d, words);
+        if (s <= floor) {
+            if (anew)
+                return false;
+            s = floor;
+        }
+        start[i] = s;
+        occupy(f, need, s, s + d, words);
     }
+    return true;
 }
 
 /* Counting sort of the tasks by key; equal ones stay in topological order, which matters when a task of duration 0 and one
@@ -162,15 +186,26 @@ static void sort_by_time(fast *f, const int32_t *key, int32_t top, int32_t *orde
 void fast_late(fast *f, int32_t *start, int32_t end) {
     const model *m = f->m;
     int32_t *order = f->sorted;
-    for (int32_t i = 0; i < m->n; i++)
-        start[i] += m->duration[i];
-    sort_by_time(f, start, end, order);
-    for (int32_t i = 0; i < m->n; i++)
-        start[i] -= m->duration[i];
+    fast_order_by_end(f, start, order);
+    clear(f, 0, end);
     if (m->words == 1)
-        late(f, order, start, end, 1);
+        (void)late(f, order, start, end, false, 1);
     else
-        late(f, order, start, end, m->words);
+        (void)late(f, order, start, end, false, m->words);
+}
+
+int32_t fast_late_anew(fast *f, const int32_t *order, int32_t *start, int32_t end) {
+    const model *m = f->m;
+    clear(f, 0, end); /* in case a task finds no start */
+    bool ok =
+        m->words == 1 ? late(f, order, start, end, true, 1) : late(f, order, start, end, true, m->words);
+    int32_t first = end;
+    for (int32_t i = 0; ok && i < m->n; i++)
+        first = start[i] < first ? start[i] : first;
+    if (!ok)
+        return SCHED_NONE;
+    f->touched_from = first;
+    return end - first;
 }
 
 void fast_order_by_start(fast *f, const int32_t *start, int32_t *order) {
@@ -178,4 +213,13 @@ void fast_order_by_start(fast *f, const int32_t *start, int32_t *order) {
     for (int32_t i = 0; i < f->m->n; i++)
         top = start[i] > top ? start[i] : top;
     sort_by_time(f, start, top, order);
+}
+
+void fast_order_by_end(fast *f, const int32_t *start, int32_t *order) {
+    int32_t top = 0;
+    for (int32_t i = 0; i < f->m->n; i++) {
+        f->end[i] = start[i] + f->m->duration[i];
+        top = f->end[i] > top ? f->end[i] : top;
+    }
+    sort_by_time(f, f->end, top, order);
 }

@@ -1,44 +1,57 @@
-/* population.c: genetic search over activity lists (Hartmann, "A competitive genetic algorithm for resource-constrained project
- * scheduling", 1998) with one double justification for each child (Valls et al. 2005).
+/* population.c: genetic search over lists of tasks (Hartmann, "A competitive genetic algorithm for resource-constrained project
+ * scheduling", 1998), one side or two.
  *
- * An individual is a list of the tasks, each after its predecessors, in the order of the starts of its own schedule. A child takes
- * the first and the last stretch of one parent and between them what the other has, in the other's order; or it is one parent with a
- * stretch stirred, which searches the neighbourhood of a window of time. A child that equals an
- * individual is dropped, a better one replaces the worst. */
+ * Two sides (Debels and Vanhoucke 2007), where time has no direction: the left one holds schedules built from the start, the right one
+ * schedules built from the end. A child of two of the left, read in the order of their ends, is built from the end and goes to the
+ * right, and the other way round, so that every pass of the generator justifies and crosses at once.
+ *
+ * One side, where calendars make the directions differ: a child is built from the start, justified to the right and to the left
+ * (Valls et al. 2005) and joins its parents.
+ *
+ * On each side the worst makes room for a better child, unless the child is there already. */
 #include "sched/population.h"
 
 #include <string.h>
 
+#include "sched/breed.h"
 #include "sched/fast.h"
 #include "sched/generate.h"
 
+/* What suits a budget; measured on j60, j120 and the builds. */
 typedef struct {
-    int32_t makespan;
-    uint64_t hash; /* of the starts */
-    int64_t sum;   /* of the starts: among equals the more compact schedule is the better stock */
-    int32_t *list, *start;
-} individual;
+    uint64_t below; /* schedules */
+    int32_t room[2], contest[2];
+    uint32_t stirred[2]; /* per cent of the children */
+} manner;
+
+static const manner manners[] = {{2000, {30, 60}, {2, 4}, {15, 5}},
+                                 {20000, {100, 250}, {2, 6}, {15, 10}},
+                                 {UINT64_MAX, {400, 800}, {2, 6}, {40, 15}}};
+
+typedef struct {
+    individual *all; /* a heap: the worst is the first */
+    int32_t n;
+    uint8_t *marks; /* by the low bits of a hash: how many may have it (255: many) */
+} side;
 
 typedef struct {
     solve *s;
-    rng *r;
     const model *m;
-    bool quick; /* fast.h suits */
+    bool quick, two_sided; /* fast.h suits; time has no direction */
     fast f;
     generator g;
-    individual *all;
-    int32_t n, room, noise; /* noise: in longest durations, when sampling */
+    breeder breeder;
+    side side[2]; /* the left and the right; the right one only with two sides */
+    int32_t room, contest;
+    uint32_t stirred;
     individual child;
-    bool *taken;
-    int32_t *key, *heap, *waiting;
     uint64_t left;
 } population;
 
-static uint64_t hash_of(const int32_t *start, int32_t n) {
-    uint64_t h = 0;
-    for (int32_t i = 0; i < n; i++)
-        h = (h ^ (uint64_t)(uint32_t)start[i]) * 0x9e3779b97f4a7c15U;
-    return h;
+#define MARKS (1 << 14)
+
+static bool is_over(population *p) {
+    return p->left == 0 || solve_is_over(p->s) || solve_is_stale(p->s);
 }
 
 static void spend(population *p, uint64_t passes) {
@@ -47,18 +60,35 @@ static void spend(population *p, uint64_t passes) {
     solve_spend(p->s, passes * (uint64_t)p->m->n * 12);
 }
 
-/* The child's list into a schedule, improved, and the list put in its order. False: no schedule. */
-static bool decode(population *p) {
+/* ---- from a list to a schedule ----------------------------------------------------------------------------- */
+
+static bool decode_left(population *p) {
     individual *c = &p->child;
-    int32_t n = p->m->n;
-    if (!p->quick) {
-        c->makespan = generate_serial(&p->g, c->list);
-        spend(p, 1);
-        if (c->makespan == SCHED_NONE)
-            return false;
-        memcpy(c->start, p->g.start, (size_t)n * sizeof *c->start);
-        return true;
-    }
+    c->makespan = fast_early(&p->f, c->list, c->start);
+    spend(p, 1);
+    if (c->makespan == SCHED_NONE)
+        return false;
+    (void)solve_offer(p->s, c->start);
+    fast_order_by_end(&p->f, c->start, c->list);
+    return true;
+}
+
+static bool decode_right(population *p) {
+    individual *c = &p->child;
+    c->makespan = fast_late_anew(&p->f, c->list, c->start, p->f.limit);
+    spend(p, 1);
+    if (c->makespan == SCHED_NONE)
+        return false;
+    for (int32_t i = 0; i < p->m->n; i++)
+        c->start[i] -= p->f.limit - c->makespan;
+    fast_order_by_start(&p->f, c->start, c->list);
+    if (c->makespan < p->s->makespan)
+        (void)solve_offer(p->s, c->start);
+    return true;
+}
+
+static bool decode_justified(population *p) {
+    individual *c = &p->child;
     c->makespan = fast_early(&p->f, c->list, c->start);
     spend(p, 1);
     if (c->makespan == SCHED_NONE)
@@ -70,107 +100,110 @@ static bool decode(population *p) {
     if (c->makespan == SCHED_NONE)
         return false;
     fast_order_by_start(&p->f, c->start, c->list);
+    (void)solve_offer(p->s, c->start);
     return true;
 }
 
-static bool better(const individual *a, const individual *b) {
-    return a->makespan < b->makespan;
-}
-
-/* Takes the child in unless it is a double or the worst of all. */
-static void admit(population *p) {
+static bool decode_slowly(population *p) {
     individual *c = &p->child;
-    c->hash = hash_of(c->start, p->m->n);
-    c->sum = 0;
-    for (int32_t i = 0; i < p->m->n; i++)
-        c->sum += c->start[i];
-    if (p->s->makespan == SCHED_NONE || c->makespan < p->s->makespan)
-        (void)solve_offer(p->s, c->start);
-    int32_t worst = 0;
-    for (int32_t k = 0; k < p->n; k++) {
-        if (p->all[k].hash == c->hash)
+    c->makespan = generate_serial(&p->g, c->list);
+    spend(p, 1);
+    if (c->makespan == SCHED_NONE)
+        return false;
+    memcpy(c->start, p->g.start, (size_t)p->m->n * sizeof *c->start);
+    (void)solve_offer(p->s, c->start);
+    return true;
+}
+
+/* The child's list into a schedule for side `to`, offered, and the list put in its order. False: no schedule. */
+static bool decode(population *p, int to) {
+    individual *c = &p->child;
+    bool ok = p->two_sided ? (to == 1 ? decode_right(p) : decode_left(p))
+              : p->quick   ? decode_justified(p)
+                           : decode_slowly(p);
+    if (!ok)
+        return false;
+    c->hash = 0;
+    c->late = 0;
+    for (int32_t i = 0; i < p->m->n; i++) {
+        c->hash = (c->hash ^ (uint64_t)(uint32_t)c->start[i]) * 0x9e3779b97f4a7c15U;
+        c->hash ^= c->hash >> 32;
+        c->late += to == 1 ? -c->start[i] : c->start[i];
+    }
+    return true;
+}
+
+/* ---- who stays --------------------------------------------------------------------------------------------- */
+
+/* Of two that end at the same time the more compact one, seen from its side, is the better stock. */
+static bool better(const individual *a, const individual *b) {
+    return a->makespan != b->makespan ? a->makespan < b->makespan : a->late < b->late;
+}
+
+static void exchange(individual *a, individual *b) {
+    individual t = *a;
+    *a = *b;
+    *b = t;
+}
+
+static void sink_first(side *x) {
+    int32_t at = 0;
+    for (int32_t child = 1; child < x->n; child = 2 * at + 1) {
+        if (child + 1 < x->n && better(&x->all[child], &x->all[child + 1]))
+            child++;
+        if (!better(&x->all[at], &x->all[child]))
             return;
-        if (better(&p->all[worst], &p->all[k]))
-            worst = k;
+        exchange(&x->all[at], &x->all[child]);
+        at = child;
     }
-    if (p->n < p->room)
-        worst = p->n++;
-    else if (!better(c, &p->all[worst]))
-        return;
-    individual out = p->all[worst];
-    p->all[worst] = *c;
-    *c = out;
 }
 
-/* A random list: regret-biased draws from the latest starts, the classic sampling rule, by adding noise to the key. */
-static void sample(population *p) {
-    const model *m = p->m;
-    int32_t spread = 1;
-    for (int32_t i = 0; i < m->n; i++)
-        spread = m->duration[i] > spread ? m->duration[i] : spread;
-    for (int32_t i = 0; i < m->n; i++)
-        p->key[i] = m->lst[i] + (int32_t)rng_below(p->r, (uint32_t)(p->noise * spread));
-    order_by_key(m, p->key, p->child.list, p->heap, p->waiting);
+static void rise_last(side *x) {
+    for (int32_t at = x->n - 1; at > 0 && better(&x->all[(at - 1) / 2], &x->all[at]); at = (at - 1) / 2)
+        exchange(&x->all[at], &x->all[(at - 1) / 2]);
 }
 
-static void cross(population *p, const individual *a, const individual *b) {
-    int32_t n = p->m->n, at = 0;
-    int32_t from = (int32_t)rng_below(p->r, (uint32_t)n + 1), to = (int32_t)rng_below(p->r, (uint32_t)n + 1);
-    if (from > to) {
-        int32_t t = from;
-        from = to;
-        to = t;
-    }
-    memset(p->taken, 0, (size_t)n * sizeof *p->taken);
-    int32_t *list = p->child.list;
-    for (; at < from; at++) {
-        list[at] = a->list[at];
-        p->taken[list[at]] = true;
-    }
-    for (int32_t k = 0; k < n && at < to; k++)
-        if (!p->taken[b->list[k]]) {
-            list[at] = b->list[k];
-            p->taken[list[at++]] = true;
-        }
-    for (int32_t k = 0; k < n && at < n; k++)
-        if (!p->taken[a->list[k]])
-            list[at++] = a->list[k];
-}
-
-static bool follows(const model *m, int32_t first, int32_t second) {
-    for (int32_t k = m->after_at[first]; k < m->after_at[first + 1]; k++)
-        if (m->after[k].task == second)
+static bool is_there(const side *x, uint64_t hash) {
+    if (x->marks[hash % MARKS] == 0)
+        return false;
+    for (int32_t k = 0; k < x->n; k++)
+        if (x->all[k].hash == hash)
             return true;
     return false;
 }
 
-static void mutate(population *p) {
-    int32_t *list = p->child.list, n = p->m->n;
-    for (int32_t k = 0; k + 1 < n; k++)
-        if (rng_below(p->r, 20) == 0 && !follows(p->m, list[k], list[k + 1])) {
-            int32_t t = list[k];
-            list[k] = list[k + 1];
-            list[k + 1] = t;
-        }
+static void mark(side *x, uint64_t hash, bool there) {
+    uint8_t *m = &x->marks[hash % MARKS];
+    if (*m < UINT8_MAX)
+        *m = (uint8_t)(there ? *m + 1 : *m - 1);
 }
 
-/* The list of one individual with a stretch of it stirred: what stands there moves back by less than its length. */
-static void stir(population *p, const individual *a) {
-    int32_t n = p->m->n, most = n / 3 > 4 ? n / 3 : 4;
-    int32_t length = 3 + (int32_t)rng_below(p->r, (uint32_t)most);
-    int32_t from = (int32_t)rng_below(p->r, (uint32_t)(n + length)) - length;
-    for (int32_t k = 0; k < n; k++) {
-        bool inside = k >= from && k < from + length;
-        p->key[a->list[k]] = k + (inside ? (int32_t)rng_below(p->r, (uint32_t)length) : 0);
+static void admit(population *p, side *x) {
+    individual *c = &p->child;
+    if (is_there(x, c->hash) || (x->n == p->room && !better(c, &x->all[0])))
+        return;
+    mark(x, c->hash, true);
+    if (x->n < p->room) {
+        exchange(&x->all[x->n++], c);
+        rise_last(x);
+    } else {
+        mark(x, x->all[0].hash, false);
+        exchange(&x->all[0], c);
+        sink_first(x);
     }
-    order_by_key(p->m, p->key, p->child.list, p->heap, p->waiting);
 }
 
-static const individual *choose(population *p) {
-    const individual *a = &p->all[rng_below(p->r, (uint32_t)p->n)];
-    const individual *b = &p->all[rng_below(p->r, (uint32_t)p->n)];
-    return better(a, b) ? a : b;
+/* The best of a few. */
+static const individual *choose(population *p, const side *x) {
+    const individual *a = &x->all[rng_below(p->breeder.r, (uint32_t)x->n)];
+    for (int32_t k = 1; k < p->contest; k++) {
+        const individual *b = &x->all[rng_below(p->breeder.r, (uint32_t)x->n)];
+        a = better(b, a) ? b : a;
+    }
+    return a;
 }
+
+/* ---- the search -------------------------------------------------------------------------------------------- */
 
 static bool open_individual(individual *x, int32_t n, memory *mem) {
     x->list = memory_array(mem, int32_t, n);
@@ -178,72 +211,75 @@ static bool open_individual(individual *x, int32_t n, memory *mem) {
     return x->list && x->start;
 }
 
-static bool open_population(population *p, int32_t room) {
-    memory *mem = &p->s->mem;
-    int32_t n = p->m->n;
-    p->room = room;
-    p->noise = room <= 30 ? 3 : 5;
-    p->quick = fast_suits(p->m);
-    p->all = memory_array(mem, individual, room);
-    p->taken = memory_array(mem, bool, n);
-    p->key = memory_array(mem, int32_t, n);
-    p->heap = memory_array(mem, int32_t, n);
-    p->waiting = memory_array(mem, int32_t, n);
-    if (!p->all || !p->taken || !p->key || !p->heap || !p->waiting || !open_individual(&p->child, n, mem))
-        return false;
-    for (int32_t k = 0; k < room; k++)
-        if (!open_individual(&p->all[k], n, mem))
+static bool open_side(population *p, side *x, memory *mem) {
+    x->all = memory_array(mem, individual, p->room);
+    x->marks = memory_array(mem, uint8_t, MARKS);
+    for (int32_t k = 0; x->all && k < p->room; k++)
+        if (!open_individual(&x->all[k], p->m->n, mem))
             return false;
-    int32_t limit = p->s->makespan == SCHED_NONE ? p->m->horizon : 2 * p->s->makespan;
-    limit = limit < p->m->horizon ? limit : p->m->horizon;
-    return p->quick ? fast_open(&p->f, p->m, limit, mem) : generator_open(&p->g, p->m, mem);
+    return x->all && x->marks;
 }
 
-static void close_population(population *p) {
-    memory *mem = &p->s->mem;
-    void *all[] = {p->taken,       p->key,      p->heap,    p->waiting,    p->child.list,
-                   p->child.start, p->f.fresh,  p->f.free,  p->f.after,    p->f.before,
-                   p->f.bin,       p->f.sorted, p->g.free,  p->g.start,    p->g.end,
-                   p->g.waiting,   p->g.placed, p->g.stock, p->g.stock_at, p->g.stock_n};
-    for (size_t k = 0; k < sizeof all / sizeof *all; k++)
-        memory_give_back(mem, all[k]);
-    for (int32_t k = 0; p->all && k < p->room; k++) {
-        memory_give_back(mem, p->all[k].list);
-        memory_give_back(mem, p->all[k].start);
+static bool open_population(population *p, rng *r, memory *mem) {
+    const solve *s = p->s;
+    const manner *how = manners;
+    p->quick = fast_suits(p->m);
+    p->two_sided = s->makespan != SCHED_NONE && fast_turns_round(p->m);
+    while (p->left >= how->below)
+        how++;
+    p->room = how->room[p->two_sided];
+    p->contest = how->contest[p->two_sided];
+    p->stirred = how->stirred[p->two_sided];
+    int32_t limit = s->makespan == SCHED_NONE ? p->m->horizon : 2 * s->makespan;
+    limit = limit < p->m->horizon ? limit : p->m->horizon;
+    return breeder_open(&p->breeder, p->m, r, mem) && open_individual(&p->child, p->m->n, mem) &&
+           open_side(p, &p->side[0], mem) && (!p->two_sided || open_side(p, &p->side[1], mem)) &&
+           (p->quick ? fast_open(&p->f, p->m, limit, mem) : generator_open(&p->g, p->m, mem));
+}
+
+static void take_in(population *p, int to) {
+    if (decode(p, to))
+        admit(p, &p->side[to]);
+}
+
+/* Random ones, the best known, and on the right what the left ones become when built from the end. */
+static void begin(population *p) {
+    side *left = &p->side[0];
+    for (int32_t k = 0; k < 2 * p->room && left->n < p->room && !is_over(p); k++) {
+        breed_random(&p->breeder, p->child.list);
+        take_in(p, 0);
     }
-    memory_give_back(mem, p->all);
+    if (p->s->makespan != SCHED_NONE && p->quick && !is_over(p)) {
+        fast_order_by_start(&p->f, p->s->best, p->child.list);
+        take_in(p, 0);
+    }
+    for (int32_t k = 0; p->two_sided && k < left->n && !is_over(p); k++) {
+        memcpy(p->child.list, left->all[k].list, (size_t)p->m->n * sizeof *p->child.list);
+        take_in(p, 1);
+    }
+}
+
+static void make_child(population *p, const side *from, int to) {
+    const individual *a = choose(p, from);
+    if (rng_below(p->breeder.r, 100) < p->stirred)
+        breed_stir(&p->breeder, a, p->child.list);
+    else
+        breed_cross(&p->breeder, a, choose(p, from), p->child.list);
+    take_in(p, to);
 }
 
 void population_run(solve *s, rng *r, uint64_t schedules) {
-    population p = {.s = s, .r = r, .m = &s->m, .left = schedules};
-    int32_t room = schedules < 2000 ? 30 : schedules < 20000 ? 100 : 400;
-    uint32_t stirred = schedules < 20000 ? 15 : 40; /* per cent of the children; measured */
-    if (s->m.n < 2 || !open_population(&p, room)) {
-        close_population(&p);
-        return;
+    population p = {.s = s, .m = &s->m, .left = schedules};
+    memory mem;
+    memory_open(&mem, s->mem.limit - s->mem.used);
+    if (s->m.n > 1 && open_population(&p, r, &mem)) {
+        begin(&p);
+        int last = p.two_sided ? 1 : 0;
+        while (p.side[0].n > 1 && p.side[last].n > 1 && !is_over(&p))
+            for (int to = last; to >= 0; to--)
+                for (int32_t k = 0; k < p.room && !is_over(&p); k++)
+                    make_child(&p, &p.side[last - to], to);
     }
-    for (int32_t k = 0; k < 2 * room && p.left > 0 && !solve_is_over(s) && !solve_is_stale(s); k++) {
-        sample(&p);
-        if (decode(&p))
-            admit(&p);
-        if (p.n == room)
-            break;
-    }
-    if (s->makespan != SCHED_NONE && p.n > 0 && p.quick) { /* the best known, as one of them */
-        memcpy(p.child.start, s->best, (size_t)s->m.n * sizeof *s->best);
-        fast_order_by_start(&p.f, p.child.start, p.child.list);
-        if (decode(&p))
-            admit(&p);
-    }
-    while (p.n > 1 && p.left > 0 && !solve_is_over(s) && !solve_is_stale(s)) {
-        if (rng_below(r, 100) < stirred) {
-            stir(&p, choose(&p));
-        } else {
-            cross(&p, choose(&p), choose(&p));
-            mutate(&p);
-        }
-        if (decode(&p))
-            admit(&p);
-    }
-    close_population(&p);
+    s->mem.peak = s->mem.used + mem.peak > s->mem.peak ? s->mem.used + mem.peak : s->mem.peak;
+    memory_close(&mem);
 }
