@@ -65,6 +65,13 @@ static bool read_problem(cli_call *call, sched_problem *p, err *e) {
     return true;
 }
 
+static void put_numbers(json_out *j, const char *name, const int32_t *number, int32_t n) {
+    json_put_array(j, name);
+    for (int32_t k = 0; k < n; k++)
+        json_put_integer(j, NULL, number[k]);
+    json_end_array(j);
+}
+
 static void print_answer(buf *out, const sched_result *r) {
     static const char *const word[] = {"unknown", "feasible", "optimal", "infeasible"};
     json_out j = json_to(out);
@@ -85,10 +92,9 @@ static void print_answer(buf *out, const sched_result *r) {
         json_put_integer(&j, NULL, r->objective[k]);
     json_end_array(&j);
     json_put_text(&j, "reason", text_of(r->reason));
-    json_put_array(&j, "starts");
-    for (int32_t i = 0; r->starts && i < r->task_count; i++)
-        json_put_integer(&j, NULL, r->starts[i]);
-    json_end_array(&j);
+    put_numbers(&j, "reason_tasks", r->reason_tasks, r->reason_task_count);
+    put_numbers(&j, "reason_resources", r->reason_resources, r->reason_resource_count);
+    put_numbers(&j, "starts", r->starts, r->starts ? r->task_count : 0);
     json_end_object(&j);
     buf_add_char(out, '\n');
 }

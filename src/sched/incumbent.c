@@ -37,7 +37,7 @@ bool solve_is_over(solve *s) {
         portfolio_meet(s);
     if (s->stopped || s->broken || s->infeasible)
         return true;
-    if (s->makespan != SCHED_NONE && s->lower_bound >= s->makespan && !s->second_stage)
+    if (s->makespan != SCHED_NONE && !s->second_stage && (s->first_only || s->lower_bound >= s->makespan))
         return true;
     const sched_options *o = &s->options;
     /* With objectives the makespan may have this much of the limits, so that something is left for them. */

@@ -11,6 +11,7 @@
 #include "sched/population.h"
 #include "sched/portfolio.h"
 #include "sched/prove.h"
+#include "sched/reason.h"
 
 #define DEFAULT_MEMORY ((uint64_t)256 << 20)
 
@@ -67,19 +68,19 @@ static int64_t *fill64(const int64_t *at) {
 }
 
 static void tell_reason(const solve *s, sched_result *r) {
-    const model *m = &s->m;
+    const solve_reason *why = &s->reason;
     if (r->status == SCHED_INFEASIBLE) {
-        memcpy(fill32(r->reason_tasks), m->reason_task, (size_t)r->reason_task_count * sizeof(int32_t));
-        if (r->reason_resource_count)
-            fill32(r->reason_resources)[0] = m->reason_resource;
-        snprintf(r->reason, sizeof r->reason, "%s",
-                 m->infeasible ? m->reason : "the search has excluded every schedule");
+        if (why->tasks > 0)
+            memcpy(fill32(r->reason_tasks), why->task, (size_t)why->tasks * sizeof(int32_t));
+        if (why->resources > 0)
+            memcpy(fill32(r->reason_resources), why->resource, (size_t)why->resources * sizeof(int32_t));
+        snprintf(r->reason, sizeof r->reason, "%s", why->text);
     } else if (r->status != SCHED_OPTIMAL) {
-        const char *why = s->mem.refused || s->keep.refused ? "the memory limit was reached"
-                          : s->options.cancel && atomic_load(&s->options.cancel->asked) ? "it was cancelled"
-                          : s->stopped ? "its limit was reached"
-                                       : "nothing more was tried";
-        snprintf(r->reason, sizeof r->reason, "%s", why);
+        const char *ended = s->mem.refused || s->keep.refused ? "the memory limit was reached"
+                            : s->options.cancel && atomic_load(&s->options.cancel->asked) ? "it was cancelled"
+                            : s->stopped ? "its limit was reached"
+                                         : "nothing more was tried";
+        snprintf(r->reason, sizeof r->reason, "%s", ended);
     }
 }
 
@@ -87,9 +88,7 @@ static sched_result *make_result(const solve *s) {
     const model *m = &s->m;
     bool infeasible = m->infeasible || s->infeasible;
     bool found = s->makespan != SCHED_NONE;
-    sched_result *r =
-        result_open(m->n, s->problem->objectives, infeasible ? m->reason_tasks : 0,
-                    infeasible && m->reason_resource != SCHED_NONE && m->reason_resource < m->own_resources);
+    sched_result *r = result_open(m->n, s->problem->objectives, s->reason.tasks, s->reason.resources);
     if (!r)
         return NULL;
     r->status = found        ? s->lower_bound >= s->makespan ? SCHED_OPTIMAL : SCHED_FEASIBLE
@@ -221,6 +220,8 @@ bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **
     sched_refusal refusal;
     if (solve_open(&s, &refusal))
         run_all(&s);
+    if (!s.broken && s.makespan == SCHED_NONE && (s.infeasible || s.m.infeasible))
+        reason_find(&s, run);
     if (!s.broken) {
         *out = make_result(&s);
         if (!*out)

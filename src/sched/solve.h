@@ -11,6 +11,13 @@
 
 typedef struct portfolio portfolio;
 
+/* Tasks and resources that cannot be had together, and a sentence. */
+typedef struct {
+    int32_t *task, *resource;
+    int32_t tasks, resources;
+    char text[192];
+} solve_reason;
+
 typedef struct {
     const sched_problem *problem;
     sched_options options;
@@ -35,10 +42,12 @@ typedef struct {
     double began;
     double next_progress;
     uint64_t effort, schedules, conflicts;
-    bool stopped;      /* a limit was reached or cancel asked */
-    bool broken;       /* the checker refused a schedule, or the caller's check gave no reason */
-    bool infeasible;   /* proven */
-    sched_fault fault; /* of `broken` */
+    bool stopped;        /* a limit was reached or cancel asked */
+    bool broken;         /* the checker refused a schedule, or the caller's check gave no reason */
+    bool infeasible;     /* proven */
+    bool first_only;     /* any schedule will do */
+    solve_reason reason; /* of `infeasible`, filled at the end */
+    sched_fault fault;   /* of `broken` */
     sched_refusal *refusal;
 } solve;
 

@@ -170,6 +170,82 @@ static void relaxing_never_worsens_the_optimum(void **state) {
     assert_true(better > tried / 50); /* or nothing was tried */
 }
 
+/* ---- the reason of an infeasible problem ------------------------------------------------------------------- */
+
+static bool among(int32_t x, const int32_t *list, int32_t n) {
+    for (int32_t k = 0; k < n; k++)
+        if (list[k] == x)
+            return true;
+    return false;
+}
+
+/* Lines that say something of a task or resource for which `out` is true go; the task itself stays, free of all rules. */
+static void leave_out(const case_entry *c, const bool *task_out, const bool *resource_out, bool *skip) {
+    for (int k = 0; k < c->lines; k++) {
+        long number[CASE_LINE];
+        int from, count, n = 0;
+        task_numbers(c->line[k], &from, &count);
+        for (const char *z = strchr(c->line[k], ' '); z; z = strchr(z + 1, ' '))
+            number[n++] = strtol(z, NULL, 10);
+        for (int q = from; q < n && q < from + count; q++)
+            skip[k] = skip[k] || task_out[number[q]];
+        skip[k] = skip[k] || (case_is(c->line[k], "need") && resource_out[number[1]]);
+        skip[k] = skip[k] || case_is(c->line[k], "objective") || case_is(c->line[k], "cost");
+    }
+}
+
+static sched_status status_without(const case_entry *c, const bool *task_out, const bool *resource_out) {
+    bool skip[CASE_LINES] = {false};
+    leave_out(c, task_out, resource_out, skip);
+    sched_problem *p = case_problem(c, skip);
+    sched_result *r = case_solve(c, p, NULL);
+    sched_status status = r->status;
+    sched_result_close(r);
+    sched_close(p);
+    return status;
+}
+
+static bool gives_stock(const case_entry *c) {
+    for (int k = 0; k < c->lines; k++)
+        if (case_is(c->line[k], "give"))
+            return true;
+    return false;
+}
+
+/* All but the reason left out, there is no schedule; any part of it left out too, there is one. */
+static void the_reason_is_enough_and_no_more(void **state) {
+    (void)state;
+    int seen = 0;
+    for (int k = 0; k < cases.n; k++) {
+        const case_entry *c = &cases.at[k];
+        if (c->feasible || gives_stock(c)) /* without a task that gives stock there is less of it */
+            continue;
+        sched_problem *p = case_problem(c, NULL);
+        sched_result *r = case_solve(c, p, NULL);
+        assert_true(r->reason_task_count > 0 && strlen(r->reason) > 0);
+        bool task_out[CASE_LINES], resource_out[CASE_LINES];
+        for (int32_t i = 0; i < CASE_LINES; i++) {
+            task_out[i] = !among(i, r->reason_tasks, r->reason_task_count);
+            resource_out[i] = !among(i, r->reason_resources, r->reason_resource_count);
+        }
+        if (status_without(c, task_out, resource_out) != SCHED_INFEASIBLE)
+            fail_msg("%s: not enough: %s", c->name, r->reason);
+        for (int32_t q = 0; q < r->reason_task_count + r->reason_resource_count; q++) {
+            bool *out = q < r->reason_task_count
+                            ? &task_out[r->reason_tasks[q]]
+                            : &resource_out[r->reason_resources[q - r->reason_task_count]];
+            *out = true;
+            if (status_without(c, task_out, resource_out) == SCHED_INFEASIBLE)
+                fail_msg("%s: more than needed: %s", c->name, r->reason);
+            *out = false;
+        }
+        seen++;
+        sched_result_close(r);
+        sched_close(p);
+    }
+    assert_true(seen > 30);
+}
+
 static int open_cases(void **state) {
     (void)state;
     cases = case_list_open(CASES_FOLDER "/random.txt");
@@ -187,6 +263,7 @@ int main(void) {
         cmocka_unit_test(renaming_tasks_changes_nothing),
         cmocka_unit_test(a_scaled_problem_scales),
         cmocka_unit_test(relaxing_never_worsens_the_optimum),
+        cmocka_unit_test(the_reason_is_enough_and_no_more),
     };
     return cmocka_run_group_tests(tests, open_cases, close_cases);
 }
