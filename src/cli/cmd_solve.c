@@ -50,19 +50,14 @@ static bool options_of(const cli_call *call, sched_options *o, err *e) {
     return true;
 }
 
-static bool read_problem(cli_call *call, sched_problem *p, err *e) {
+static bool read_problem(cli_call *call, sched_problem *p, faults *found, err *e) {
     const char *file = call->arguments[0];
     text content;
     if (!sys_read_file(call->memory, file, (size_t)256 << 20, &content, e))
         return false;
     text start = text_trim(content);
     bool json = start.len > 0 && (start.at[0] == '{' || start.at[0] == '[');
-    if (json ? !solve_read_json(p, file, content, e) : !solve_read_psplib(p, file, content, e))
-        return false;
-    sched_fault found;
-    if (sched_validate(p, &found, 1) > 0)
-        return err_input(e, file, "", "%s", found.text);
-    return true;
+    return json ? solve_read_json(p, file, content, found) : solve_read_psplib(p, file, content, found);
 }
 
 static void put_numbers(json_out *j, const char *name, const int32_t *number, int32_t n) {
@@ -109,9 +104,10 @@ int cmd_solve(cli_call *call) {
         err_run(&e, "solve", "", "there is no memory for a problem");
         return cli_fail(&e);
     }
-    if (!read_problem(call, p, &e)) {
+    faults wrong = faults_in(call->memory);
+    if (!read_problem(call, p, &wrong, &e)) {
         sched_close(p);
-        return cli_fail(&e);
+        return wrong.n > 0 ? cli_fail_faults(call, &wrong) : cli_fail(&e);
     }
     struct sigaction now = {.sa_handler = on_interrupt}, before;
     sigaction(SIGINT, &now, &before);

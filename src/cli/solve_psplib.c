@@ -13,7 +13,7 @@ typedef struct {
     text rest; /* lines not yet read */
     int line;
     text now;
-    err *e;
+    faults *found;
     sched_problem *p;
     int64_t jobs, resources;
 } reader;
@@ -24,7 +24,8 @@ static bool fail(const reader *r, const char *remedy, const char *cause) {
         snprintf(place, sizeof place, "%s line %d", r->file, r->line);
     else
         snprintf(place, sizeof place, "%s", r->file);
-    return err_input(r->e, place, remedy, "%s", cause);
+    fault_add(r->found, (fault_place){text_of(place), 0, TEXT("")}, remedy, "%s", cause);
+    return false;
 }
 
 static bool next_line(reader *r) {
@@ -194,10 +195,31 @@ static bool read_pass(reader *r, text content, pass now) {
                 "a section is missing");
 }
 
-bool solve_read_psplib(sched_problem *p, const char *file, text content, err *e) {
-    reader r = {.file = file, .e = e, .p = p};
+/* A fault of the whole: where the relations go round it is told at the job's line. */
+static bool look_at_all(reader *r, text content) {
+    sched_fault f;
+    if (sched_validate(r->p, &f, 1) == 0)
+        return true;
+    r->rest = content;
+    r->line = 0;
+    if (f.code == SCHED_FAULT_CYCLE) {
+        while (next_line(r) && !text_starts(text_trim(r->now), TEXT("PRECEDENCE RELATIONS")))
+            continue;
+        if (!skip_lines(r, f.task + 2))
+            return false;
+        char cause[96];
+        snprintf(cause, sizeof cause,
+                 "the relations go round: job %d must come before job %d and also after it", f.task + 1,
+                 f.other + 1);
+        return fail(r, "take one of them away", cause);
+    }
+    return fail(r, "", f.text);
+}
+
+bool solve_read_psplib(sched_problem *p, const char *file, text content, faults *found) {
+    reader r = {.file = file, .found = found, .p = p};
     for (int now = PASS_RESOURCES; now < PASSES; now++)
         if (!read_pass(&r, content, (pass)now))
             return false;
-    return true;
+    return look_at_all(&r, content);
 }

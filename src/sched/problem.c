@@ -49,6 +49,12 @@ static void note(sched_problem *p, sched_fault f) {
         APPEND(p, faults, f);
 }
 
+size_t sched_faults_so_far(const sched_problem *p, sched_fault *last) {
+    if (p->faults.n > 0 && last)
+        *last = p->faults.at[p->faults.n - 1];
+    return p->faults.n;
+}
+
 static bool index_ok(sched_problem *p, const char *what, int32_t index, size_t n) {
     if (index >= 0 && (size_t)index < n)
         return true;

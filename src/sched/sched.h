@@ -147,6 +147,10 @@ typedef struct {
     char text[192]; /* an English sentence with the indices in it */
 } sched_fault;
 
+/* How many faults the calls so far have been found to have (never more than 64), and the last of them in `last` (or NULL). Asked
+ * after each call it tells which one was wrong. */
+size_t sched_faults_so_far(const sched_problem *p, sched_fault *last);
+
 /* All faults, at most `room` of them into `out`; returns how many there are (0: the problem can be solved). A demand
  * above every capacity or an empty window is not a fault but makes the problem infeasible, which sched_solve tells
  * with its reason. */
@@ -231,7 +235,8 @@ typedef struct {
     const int64_t *objective, *objective_bound;
 
     /* Why infeasible (or, with status SCHED_UNKNOWN, what ended the solve): tasks and resources that cannot be had
-     * together, and a sentence. A reason is sufficient, not always smallest. */
+     * together, and a sentence. A reason is sufficient: with nothing else in the problem there is no schedule. Where the
+     * limits allow it is also without anything superfluous. */
     const int32_t *reason_tasks, *reason_resources;
     int32_t reason_task_count, reason_resource_count;
     char reason[192];
