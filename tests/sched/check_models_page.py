@@ -17,7 +17,7 @@ for name in re.findall(r"`([a-z_*]+\.[ch])`", page):
 for name in re.findall(r"`([a-z_]+)\(\)`", page) + re.findall(r"`(past|bound|round_up|why_kind)", page):
     if not any(re.search(r"\b%s\b" % name, text) for text in code.values()):
         missing.append(name)
-keys = set(re.findall(r'"([a-z_]+)"', reader[reader.index("keys_known"):reader.index("bool solve_read_json")]))
+keys = set(re.findall(r'"([a-z_]+)"', reader[reader.index("look_at_keys"):reader.index("The relation \"before")]))
 form = page[page.index("## The JSON form"):]
 missing += sorted("key " + k for k in keys if "`%s`" % k not in form)
 named = [x for row in re.findall(r"^\| (`[^|]+) \|", form, re.M) for x in re.findall(r"`([a-z_]+)`", row)]
