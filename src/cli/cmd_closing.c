@@ -1,4 +1,4 @@
-/* cmd_closing.c: `kitbench closing` and `left-overs`: what to recount tonight, and what left-over pieces tell. */
+/* cmd_closing.c: `kitbench closing`: what to recount tonight. */
 #include "base/sys.h"
 #include "base/wrap.h"
 #include "cli/commands.h"
@@ -24,10 +24,21 @@ static void closing_json(const desk *d, const stock_recount *list, uint32_t n, b
         json_put_number(&j, "chance", list[i].chance);
         json_put_integer(&j, "seconds", list[i].seconds);
         json_put_bool(&j, "chosen", list[i].chosen);
+        if (list[i].tool == KIT_NONE)
+            json_put_text(&j, "label", desk_label_of(d, list[i].part));
         json_end_object(&j);
     }
     json_end_array(&j);
+    json_put_array(&j, "not_back");
+    for (uint32_t i = 0; i < d->record.n_holds; i++)
+        json_put_text(&j, NULL, d->kit->containers[d->record.holds[i].container].number);
+    json_end_array(&j);
     json_end_object(&j);
+}
+
+static text where_it_lies(const desk *d, const stock_recount *r) {
+    text label = r->tool == KIT_NONE ? desk_label_of(d, r->part) : TEXT("");
+    return label.len ? arena_format(d->memory, " in %.*s", TEXT_ARG(label)) : TEXT("");
 }
 
 static void closing_text(const cli_call *call, const desk *d, const stock_recount *list, uint32_t n,
@@ -38,11 +49,17 @@ static void closing_text(const cli_call *call, const desk *d, const stock_recoun
         text name, number = place_name(d, &list[i], &name);
         if (list[i].chosen)
             wrap_add(out,
-                     arena_format(call->memory, "  %s %.*s %.*s: %lld pieces, %.0f %%",
+                     arena_format(call->memory, "  %s %.*s %.*s%.*s: %lld pieces, %.0f %%",
                                   list[i].tool == KIT_NONE ? "part" : "tool", TEXT_ARG(number),
-                                  TEXT_ARG(name), (long long)list[i].pieces, 100 * list[i].chance),
+                                  TEXT_ARG(name), TEXT_ARG(where_it_lies(d, &list[i])),
+                                  (long long)list[i].pieces, 100 * list[i].chance),
                      CLI_WIDTH, 4);
     }
+    for (uint32_t i = 0; i < d->record.n_holds; i++)
+        wrap_add(out,
+                 arena_format(call->memory, "Not back where it came from: %.*s",
+                              TEXT_ARG(d->kit->containers[d->record.holds[i].container].number)),
+                 CLI_WIDTH, 2);
     if (n)
         wrap_add(out,
                  TEXT("The chances rank; the rates behind them are common practice, no source. Written "
@@ -61,7 +78,7 @@ int cmd_closing(cli_call *call) {
     err e;
     desk *d;
     date_moment since;
-    desk_reasons none = {0};
+    desk_reasons why = {0};
     stock_recount *list;
     buf out = {0};
     bool write = cli_given(call, "complete") || cli_given(call, "missing");
@@ -70,8 +87,8 @@ int cmd_closing(cli_call *call) {
         return cli_fail(&e);
     int code;
     if (write) {
-        code = desk_close_count(d, cli_value(call, "missing"), build_who(call), &e)
-                   ? work_answer(call, d, KIT_NONE, &none, TEXT("The closing count is written."))
+        code = desk_close_count(d, cli_value(call, "missing"), build_who(call), &why, &e)
+                   ? work_answer(call, d, KIT_NONE, &why, TEXT("The closing count is written."))
                    : cli_fail(&e);
     } else {
         uint32_t n = stock_closing_count(call->memory, d->kit, d->stock, since, FIVE_MINUTES_S, &list);
@@ -83,80 +100,4 @@ int cmd_closing(cli_call *call) {
     }
     desk_close(d);
     return code;
-}
-
-static bool read_counts(const cli_call *call, const desk *d, stock_left_over *list, uint32_t *n, err *e) {
-    if (call->n_arguments % 2 == 0)
-        return err_input(e, "left-overs", "write PART N for each", "a part has no quantity");
-    for (int i = 1; i < call->n_arguments; i += 2) {
-        stock_left_over *l = &list[(*n)++];
-        if (!work_part(d, call->arguments[i], &l->part, e) ||
-            !build_number("N", call->arguments[i + 1], 0, CLI_MOST, &l->counted, e))
-            return false;
-    }
-    return true;
-}
-
-static void left_json(const desk *d, const stock_left_over *list, uint32_t n, buf *out) {
-    json_out j = json_to(out);
-    json_put_object(&j, NULL);
-    json_put_array(&j, "left_overs");
-    for (uint32_t i = 0; i < n; i++) {
-        const stock_left_over *l = &list[i];
-        json_put_object(&j, NULL);
-        json_put_text(&j, "part", d->kit->parts[l->part].number);
-        json_put_integer(&j, "counted", l->counted);
-        json_put_integer(&j, "expected", l->expected);
-        json_put_array(&j, "steps");
-        for (uint32_t s = 0; s < l->n_steps; s++)
-            json_put_text(&j, NULL, d->kit->steps[l->steps[s]].number);
-        json_end_array(&j);
-        if (l->swapped_for == KIT_NONE)
-            json_put_null(&j, "swapped_for");
-        else
-            json_put_text(&j, "swapped_for", d->kit->parts[l->swapped_for].number);
-        json_end_object(&j);
-    }
-    json_end_array(&j);
-    json_end_object(&j);
-}
-
-static void left_text(const cli_call *call, const desk *d, const stock_left_over *l, buf *out) {
-    arena *a = call->memory;
-    text line =
-        arena_format(a, "%.*s %.*s: %lld counted, %lld expected", TEXT_ARG(d->kit->parts[l->part].number),
-                     TEXT_ARG(d->kit->parts[l->part].name), (long long)l->counted, (long long)l->expected);
-    for (uint32_t s = 0; s < l->n_steps; s++)
-        line = arena_format(a, "%.*s%s%.*s%s", TEXT_ARG(line), s ? ", " : "; may be missing in ",
-                            TEXT_ARG(d->kit->steps[l->steps[s]].number),
-                            s < l->n_exact ? " (takes just as many)" : "");
-    if (l->swapped_for != KIT_NONE)
-        line =
-            arena_format(a, "%.*s; may also be a swap: too few of %.*s are left, which may sit in its place",
-                         TEXT_ARG(line), TEXT_ARG(d->kit->parts[l->swapped_for].number));
-    wrap_add(out, line, CLI_WIDTH, 2);
-}
-
-int cmd_left_overs(cli_call *call) {
-    err e;
-    desk *d;
-    uint32_t n = 0;
-    bool right = true;
-    buf out = {0};
-    if (!desk_open(call->memory, call->arguments[0], DESK_READ, "left-overs", &d, &e))
-        return cli_fail(&e);
-    stock_left_over *list = arena_array(call->memory, stock_left_over, (size_t)call->n_arguments + 1);
-    if (!read_counts(call, d, list, &n, &e)) {
-        desk_close(d);
-        return cli_fail(&e);
-    }
-    stock_judge_left_overs(call->memory, d->kit, d->stock, list, n);
-    for (uint32_t i = 0; i < n; i++)
-        right = right && !list[i].difference;
-    if (call->json)
-        left_json(d, list, n, &out);
-    for (uint32_t i = 0; i < n && !call->json; i++)
-        left_text(call, d, &list[i], &out);
-    desk_close(d);
-    return cli_print(&out, right ? EXIT_DONE : EXIT_NO);
 }

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "base/sys.h"
 #include "cli/build.h"
 #include "cli/commands.h"
 
@@ -18,6 +19,7 @@ static void fill(json_out *j, const void *what) {
         json_put_text(j, "container", c->d->kit->containers[c->count->container].number);
         json_put_text(j, "not_on_the_list", c->count->what);
         json_put_integer(j, "quantity", c->count->usable);
+        json_put_integer(j, "entry", c->d->last_entry);
         return;
     }
     const stock_row *r = &c->d->stock->rows[c->count->row];
@@ -28,6 +30,7 @@ static void fill(json_out *j, const void *what) {
     json_put_integer(j, "missing", r->missing);
     json_put_integer(j, "extra", r->extra);
     json_put_integer(j, "times_counted", r->times);
+    json_put_integer(j, "entry", c->d->last_entry - c->count->n_millivolts);
 }
 
 static text tell(cli_call *call, const desk *d, const desk_count *c) {
@@ -93,6 +96,30 @@ static bool read_row(cli_call *call, const desk *d, desk_count *c, err *e) {
                          e);
 }
 
+enum { MOST_PHOTO_FILE = 64 << 20 };
+
+static bool read_photo(cli_call *call, desk_count *c, err *e) {
+    const char *path = cli_value(call, "photo");
+    return !path || sys_read_file(call->memory, path, MOST_PHOTO_FILE, &c->photo, e);
+}
+
+/* BAG all-here */
+static void fill_all(json_out *j, const void *what) {
+    json_put_integer(j, "rows", *(const uint32_t *)what);
+}
+
+static int all_here(cli_call *call, desk *d) {
+    err e;
+    kit_index container;
+    uint32_t n;
+    if (!desk_find_container(d, text_of(call->arguments[1]), &container, &e) ||
+        !desk_all_here(d, container, build_who(call), &n, &e))
+        return cli_fail(&e);
+    text line = arena_format(call->memory, "%.*s: %u row%s all right",
+                             TEXT_ARG(d->kit->containers[container].number), n, n == 1 ? "" : "s");
+    return build_answer(call, line, fill_all, &n, EXIT_DONE);
+}
+
 static bool read_arguments(cli_call *call, const desk *d, desk_count *c, err *e) {
     c->note = text_trim(text_of(cli_value(call, "note")));
     c->in_transit = cli_given(call, "in-transit");
@@ -109,9 +136,15 @@ int cmd_count(cli_call *call) {
     desk *d;
     if (!desk_open(call->memory, call->arguments[0], DESK_WRITE, "count", &d, &e))
         return cli_fail(&e);
+    if (call->n_arguments == 3 && strcmp(call->arguments[2], "all-here") == 0) {
+        int all = all_here(call, d);
+        desk_close(d);
+        return all;
+    }
     desk_count c = {0};
     counted answer = {d, &c};
-    bool ok = read_arguments(call, d, &c, &e) && desk_record_counts(d, &c, 1, build_who(call), &e);
+    bool ok = read_photo(call, &c, &e) && read_arguments(call, d, &c, &e) &&
+              desk_record_counts(d, &c, 1, build_who(call), &e);
     int code = ok ? build_answer(call, tell(call, d, &c), fill, &answer, EXIT_DONE) : cli_fail(&e);
     desk_close(d);
     return code;

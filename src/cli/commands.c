@@ -79,19 +79,69 @@ static const cli_command commands[] = {
         .most = 5,
         .group = "Stock",
         .summary = "write down what was found for a row",
-        .details = "In three forms:\n"
+        .details = "In four forms:\n"
                    "  count FILE BAG ROW USABLE            a row of a bag's or box's check sheet\n"
                    "  count FILE NUMBER USABLE             a part number or maker's number that\n"
                    "                                       stands on one row only\n"
                    "  count FILE BAG extra WHAT QUANTITY   pieces that are on no row\n"
+                   "  count FILE BAG all-here              every row of it not counted yet is right\n"
                    "USABLE does not include damaged pieces. Counting again is always right: the last\n"
                    "count stands and all are kept. An extra of 0 takes an earlier extra back.",
         .run = cmd_count,
         .options = {{"damaged", 'd', "N", "pieces found, but unfit"},
                     {"in-transit", 0, NULL, "the damage was done on the way: for the carrier"},
                     {"note", 'n', "TEXT", "what is wrong with them"},
+                    {"photo", 0, "FILE", "PNG or JPEG; place and time are taken out of it"},
                     {"volts", 0, "LIST", "of batteries, in their order: \"12.81;12.79\""},
                     {"by", 'b', "NAME", "who counted"}},
+    },
+    {
+        .name = "take",
+        .arguments = "FILE [BOX]",
+        .least = 1,
+        .most = 2,
+        .group = "Stock",
+        .summary = "a pair takes a box or bag; without BOX who has which",
+        .details = "Somebody else who has it is told (exit code 1); --anyway takes it over.",
+        .run = cmd_take,
+        .options = {{"by", 'b', "NAME,...", "who takes it"},
+                    {"table", 't', "TEXT", "where it is taken to"},
+                    {"anyway", 0, NULL, "also when somebody else has it"}},
+    },
+    {
+        .name = "back",
+        .arguments = "FILE BOX",
+        .least = 2,
+        .most = 2,
+        .group = "Stock",
+        .summary = "a box or bag is back where it came from",
+        .details = "No closing count is written while one is not.",
+        .run = cmd_back,
+        .options = {{"by", 'b', "NAME", "who brought it"}},
+    },
+    {
+        .name = "again",
+        .arguments = "FILE [BAG ROW USABLE]",
+        .least = 1,
+        .most = 4,
+        .group = "Stock",
+        .summary = "a row counted again by somebody not shown the count",
+        .details = "The count stands; nothing is said of whether the two agree. Without BAG they are\n"
+                   "set side by side, for the leader. Exit code 1: some differ.",
+        .run = cmd_again,
+        .options = {{"damaged", 'd', "N", "pieces found, but unfit"},
+                    {"by", 'b', "NAME", "who counted again"}},
+    },
+    {
+        .name = "photo",
+        .arguments = "FILE ENTRY -o OUT",
+        .least = 2,
+        .most = 2,
+        .group = "Stock",
+        .summary = "the photo that came with a count, as a file",
+        .details = "ENTRY is the count's number in the journal, as count --json tells it.",
+        .run = cmd_photo,
+        .options = {{"output", 'o', "OUT", "where it is written"}},
     },
     {
         .name = "enter",
@@ -148,6 +198,21 @@ static const cli_command commands[] = {
         .run = cmd_report,
         .options = {{"output", 'o', "FOLDER", "write text, CSV and PDF into this folder"},
                     {"paper", 0, "SIZE", "a4 or letter, for the PDF"}},
+    },
+    {
+        .name = "chase",
+        .arguments = "FILE [PART N]",
+        .least = 1,
+        .most = 3,
+        .group = "Stock",
+        .summary = "where each missing part stands: asked, promised, came",
+        .details = "With --sent the report went to the maker: all that lacks now is asked for. What\n"
+                   "was asked is corrected only by an adult, with PART N and --reason. Stand-ins are\n"
+                   "the maker's list; nothing releases one but people. Exit code 1: some lack.",
+        .run = cmd_chase,
+        .options = {{"sent", 0, "HOW", "the report was sent, and how"},
+                    {"reason", 'r', "TEXT", "why what was asked is corrected"},
+                    {"by", 'b', "NAME", "who sent or corrects it"}},
     },
     {
         .name = "promise",
@@ -464,6 +529,30 @@ static const cli_command commands[] = {
                     {"reason", 'r', "TEXT", "why a signed value is replaced"}},
     },
     {
+        .name = "compartments",
+        .arguments = "FILE [PART LABEL]",
+        .least = 1,
+        .most = 3,
+        .group = "Build",
+        .summary = "in which compartment each part lies",
+        .details = "LABEL is what stands on it, such as \"tray 2, B4\"; \"\" for none.",
+        .run = cmd_compartments,
+        .options = {{"by", 'b', "NAME", "who labelled it"}},
+    },
+    {
+        .name = "tools-here",
+        .arguments = "FILE [TOOL N]...",
+        .least = 1,
+        .most = -1,
+        .group = "Build",
+        .summary = "which tools are back, counted one by one",
+        .details = "--all: all of them are here, but for those that are named with their number.\n"
+                   "Exit code 1: some are missing, or not counted since the last work.",
+        .run = cmd_tools_here,
+        .options = {{"all", 'a', NULL, "every tool is here in its number"},
+                    {"by", 'b', "NAME", "who counted"}},
+    },
+    {
         .name = "loose",
         .arguments = "FILE",
         .least = 1,
@@ -526,8 +615,9 @@ static const cli_command commands[] = {
         .most = -1,
         .group = "Build",
         .summary = "what pieces left at the end tell",
-        .details = "Compares what was counted with what the record expects. Too many may be missing\n"
-                   "in a step, or a look-alike sits in their place. Exit code 1: they differ.",
+        .details = "Without PART what should be left by the record, with the spares and where it\n"
+                   "lies. With counts: too many may be missing in a step, or a look-alike sits in\n"
+                   "their place. Exit code 1: they differ.",
         .run = cmd_left_overs,
     },
     {

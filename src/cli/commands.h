@@ -4,15 +4,19 @@
 
 #include "cli/cli.h"
 
+int cmd_again(cli_call *call);
 int cmd_arrive(cli_call *call);
 int cmd_attendance(cli_call *call);
+int cmd_back(cli_call *call);
 int cmd_battery(cli_call *call);
 int cmd_blocked(cli_call *call);
 int cmd_calendar(cli_call *call);
 int cmd_change_over(cli_call *call);
+int cmd_chase(cli_call *call);
 int cmd_check(cli_call *call);
 int cmd_closing(cli_call *call);
 int cmd_codes(cli_call *call);
+int cmd_compartments(cli_call *call);
 int cmd_copy(cli_call *call);
 int cmd_count(cli_call *call);
 int cmd_crew(cli_call *call);
@@ -30,6 +34,7 @@ int cmd_loose(cli_call *call);
 int cmd_missing(cli_call *call);
 int cmd_move(cli_call *call);
 int cmd_new(cli_call *call);
+int cmd_photo(cli_call *call);
 int cmd_plan(cli_call *call);
 int cmd_print(cli_call *call);
 int cmd_promise(cli_call *call);
@@ -43,9 +48,11 @@ int cmd_solve(cli_call *call);
 int cmd_start(cli_call *call);
 int cmd_steps(cli_call *call);
 int cmd_stock(cli_call *call);
+int cmd_take(cli_call *call);
 int cmd_test(cli_call *call);
 int cmd_tighten(cli_call *call);
 int cmd_tools(cli_call *call);
+int cmd_tools_here(cli_call *call);
 int cmd_undo(cli_call *call);
 int cmd_undo_step(cli_call *call);
 int cmd_weigh(cli_call *call);

@@ -1,14 +1,37 @@
 /* counts.c: writing down what was found. */
+#include "base/image_file.h"
 #include "desk/act.h"
 
+/* A phone's photo has 2 to 6 MB. */
+enum { MOST_PHOTO_BYTES = 8 << 20 };
+
+static bool check_photo(text photo, err *e) {
+    if (photo.len > MOST_PHOTO_BYTES)
+        return err_input(e, "photo", "save it smaller", "it is larger than 8 MB");
+    return !photo.len || image_file_kind(photo) != IMAGE_FILE_NONE ||
+           err_input(e, "photo", "take a PNG or JPEG file", "it is neither PNG nor JPEG");
+}
+
 static bool check_count(const desk *d, const desk_count *c, err *e) {
-    if (!act_check_text(c->note, "note", e) || !act_check_text(c->what, "what it is", e))
+    if (!act_check_text(c->note, "note", e) || !act_check_text(c->what, "what it is", e) ||
+        !check_photo(c->photo, e))
         return false;
     if (!c->find && c->n_millivolts > (uint64_t)d->kit->rows[c->row].quantity)
         return err_input(e, place_of_row(d->memory, d->kit, c->row).at, "give one voltage for each piece",
                          "%u voltages for %lld pieces", c->n_millivolts,
                          (long long)d->kit->rows[c->row].quantity);
     return true;
+}
+
+static bool append_photo(desk *d, int64_t entry, text photo, err *e) {
+    buf bare = {0};
+    const char *why;
+    if (!photo.len)
+        return true;
+    bool ok = image_file_strip(photo, &bare, &why) ? store_add_photo(d->file, entry, buf_text(&bare), e)
+                                                   : err_input(e, "photo", "take it again", "%s", why);
+    buf_free(&bare);
+    return ok;
 }
 
 static bool append_find(desk *d, const store_entry *stamp, const desk_count *c, err *e) {
@@ -20,7 +43,7 @@ static bool append_find(desk *d, const store_entry *stamp, const desk_count *c, 
     if (parts.n == 1)
         n.part = d->kit->parts[parts.list[0]].number;
     int64_t number;
-    return store_append(d->file, &n, &number, e);
+    return store_append(d->file, &n, &number, e) && append_photo(d, number, c->photo, e);
 }
 
 static bool append_count(desk *d, const store_entry *stamp, const desk_count *c, err *e) {
@@ -33,7 +56,7 @@ static bool append_count(desk *d, const store_entry *stamp, const desk_count *c,
     n.in_transit = c->in_transit;
     n.note = text_trim(c->note);
     int64_t number;
-    if (!store_append(d->file, &n, &number, e))
+    if (!store_append(d->file, &n, &number, e) || !append_photo(d, number, c->photo, e))
         return false;
     for (uint32_t i = 0; i < c->n_millivolts; i++) {
         store_entry v = act_entry(stamp, STORE_VOLTAGE);

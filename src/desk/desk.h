@@ -55,6 +55,7 @@ typedef struct {
 
 #include "desk/crew.h"     /* people, dates, attendance */
 #include "desk/standing.h" /* where it stands */
+#include "desk/together.h" /* several pairs */
 
 /* The name to show for a person's number: the name, or the number when it was forgotten. In the desk's arena. */
 text desk_person_name(const desk *d, text number);
@@ -90,7 +91,8 @@ typedef struct {
     text note;
     int64_t *millivolts; /* of batteries, one for each measured piece */
     uint32_t n_millivolts;
-    text by; /* empty: the one of desk_who */
+    text photo; /* PNG or JPEG of what was found, or empty; kept without place, time and device */
+    text by;    /* empty: the one of desk_who */
 } desk_count;
 
 /* Writes all of them as one act. A find that names a part of the kit (by any of its numbers) is booked to it. */

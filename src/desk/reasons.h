@@ -50,6 +50,9 @@ void roles_add_proof(desk *d, text person);
 MUST_USE bool roles_try_code(desk *d, text person, text code, err *e);
 MUST_USE bool roles_set_join_code(desk *d, text code, desk_who who, err *e);
 
+/* Tools that are not here, or not counted since the last work (tidy.c). */
+void tidy_check_tools(const desk *d, desk_reasons *why);
+
 /* Moves pieces: one entry. */
 MUST_USE bool append_move(desk *d, const store_entry *stamp, const stock_move *m, err *e);
 

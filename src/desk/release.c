@@ -1,14 +1,25 @@
 /* release.c: closing counts, and what stands between now and "list complete". */
 #include "desk/reasons.h"
 
-bool desk_close_count(desk *d, const char *missing, desk_who who, err *e) {
+/* Nobody closes while a box still lies on a table. */
+static void check_boxes(const desk *d, desk_reasons *why) {
+    for (uint32_t i = 0; i < d->record.n_holds; i++) {
+        const stock_hold *h = &d->record.holds[i];
+        reasons_add(d, why, "%.*s is not back where it came from%s%.*s",
+                    TEXT_ARG(d->kit->containers[h->container].number),
+                    h->place.len ? "; it was taken to " : "", TEXT_ARG(h->place));
+    }
+}
+
+bool desk_close_count(desk *d, const char *missing, desk_who who, desk_reasons *why, err *e) {
     store_entry stamp;
     int64_t number;
     if (!act_check_text(text_of(missing), "--missing", e) || !act_begin(d, who, &stamp, e))
         return false;
+    check_boxes(d, why);
     store_entry n = act_entry(&stamp, STORE_CLOSE);
     n.note = text_trim(text_of(missing));
-    return act_end(d, store_append(d->file, &n, &number, e), e);
+    return reasons_end(d, why->n || store_append(d->file, &n, &number, e), why, e);
 }
 
 static void check_steps(const desk *d, desk_reasons *why) {
@@ -68,6 +79,8 @@ static void check_tools(const desk *d, desk_reasons *why) {
         reasons_add(d, why, "no closing count was done after the last work; the tools may not all be back");
     else if (last->missing.len)
         reasons_add(d, why, "missing at the closing count: %.*s", TEXT_ARG(last->missing));
+    tidy_check_tools(d, why);
+    check_boxes(d, why);
 }
 
 void desk_release(const desk *d, desk_reasons *why) {

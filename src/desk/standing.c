@@ -77,38 +77,33 @@ static void decide_counts(const desk *d, desk_reasons *list) {
                     TEXT_ARG(place_of_row(d->memory, d->kit, d->stock->recheck[i])));
 }
 
-static int64_t asked_of(const desk *d, kit_index part) {
-    for (uint32_t i = 0; i < d->record.n_asked; i++)
-        if (d->record.asked[i].part == part)
-            return d->record.asked[i].quantity;
-    return 0;
-}
-
-static void decide_report(const desk *d, desk_reasons *list) {
-    uint32_t n = 0;
-    char until[32] = "";
-    for (kit_index p = 0; p < d->kit->n_parts; p++)
-        n += d->stock->parts[p].lacking > asked_of(d, p);
+static void decide_chase(const desk *d, date_day today, desk_reasons *list) {
+    desk_chased *all;
+    uint32_t n = desk_chase(d, today, &all), not_asked = 0;
+    char until[32] = "", day[11];
+    for (uint32_t i = 0; i < n; i++) {
+        const desk_chased *c = &all[i];
+        not_asked += c->state == DESK_NOT_ASKED;
+        if (c->state == DESK_OVERDUE)
+            reasons_add(d, list, "%.*s %.*s was promised and is overdue: ask where it is",
+                        TEXT_ARG(d->kit->parts[c->part].number), TEXT_ARG(d->kit->parts[c->part].name));
+    }
     if (d->stock->report_by != INT32_MAX) {
-        char day[11];
         date_print(d->stock->report_by, day);
         snprintf(until, sizeof until, " until %s", day);
     }
-    if (n)
-        reasons_add(d, list, "ask the maker for %u part%s that lack%s%s", n, n == 1 ? "" : "s",
-                    n == 1 ? "s" : "", until);
+    if (not_asked)
+        reasons_add(d, list, "ask the maker for %u part%s that lack%s%s", not_asked,
+                    not_asked == 1 ? "" : "s", not_asked == 1 ? "s" : "", until);
 }
 
-static void decide_promises(const desk *d, date_day today, desk_reasons *list) {
-    for (kit_index p = 0; p < d->kit->n_parts; p++)
-        for (uint32_t i = 0; i < d->stock->parts[p].n_supplies; i++) {
-            const stock_supply *s = &d->stock->parts[p].supplies[i];
-            char day[11];
-            date_print(s->day, day);
-            if (s->day < today)
-                reasons_add(d, list, "%lld of %.*s were promised for %s: ask where they are",
-                            (long long)s->quantity, TEXT_ARG(d->kit->parts[p].number), day);
-        }
+static void decide_second_counts(const desk *d, desk_reasons *list) {
+    desk_second_count *all;
+    uint32_t n = desk_second_counts(d, &all);
+    for (uint32_t i = 0; i < n; i++)
+        if (!all[i].agree)
+            reasons_add(d, list, "two pairs counted %.*s differently: count it together",
+                        TEXT_ARG(place_of_row(d->memory, d->kit, all[i].count->row)));
 }
 
 static void decide_batteries(const desk *d, date_day today, desk_reasons *list) {
@@ -135,8 +130,8 @@ void desk_stand(const desk *d, date_moment now, desk_standing *out) {
     sum_steps(d, now, out);
     find_session(d, now, out);
     add_stops(d, out);
-    decide_promises(d, date_of_moment(now), &out->decide);
-    decide_report(d, &out->decide);
+    decide_chase(d, date_of_moment(now), &out->decide);
+    decide_second_counts(d, &out->decide);
     decide_counts(d, &out->decide);
     decide_batteries(d, date_of_moment(now), &out->decide);
     decide_boxes_out(d, now, &out->decide);

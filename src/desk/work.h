@@ -60,8 +60,8 @@ typedef struct {
 
 MUST_USE bool desk_move(struct desk *d, const desk_transfer *t, desk_who who, desk_reasons *why, err *e);
 
-/* A closing count; `missing` NULL or empty: everything is here. */
-MUST_USE bool desk_close_count(struct desk *d, const char *missing, desk_who who, err *e);
+/* A closing count; `missing` NULL or empty: everything is here. Not while a box or bag is not back where it came from. */
+MUST_USE bool desk_close_count(struct desk *d, const char *missing, desk_who who, desk_reasons *why, err *e);
 
 /* What stands between now and "list complete"; an empty list: it is. Says nothing about safety. */
 void desk_release(const struct desk *d, desk_reasons *why);

@@ -191,6 +191,103 @@ def crew_and_dates(folder):
     check(told.strip() == "0", "names stand outside the journal")
 
 
+PHOTO = (b"\xff\xd8\xff\xe1\x00\x0eExif\0\0Meadow" + b"\xff\xdb\x00\x04QT" + b"\xff\xda\x00\x04SS\x12\x34" + b"\xff\xd9")
+
+
+def pairs_and_photos(b, folder):
+    b.says("Everything is where it came from", "take")
+    b.says("say who takes it", "take", "A1", code=1)
+    b.says("A1 small parts: Comet, Otter at table 2", "take", "A1", "--by", "Comet,Otter", "--table", "table 2")
+    b.says("Comet and Otter have A1 at table 2", "take", "A1", "--by", "Fern,Moss", code=1)
+    b.says("no box or bag of that number", "take", "Z9", "--by", "Fern", code=2)
+    check(b.json("take")["taken"][0]["people"] == ["Comet", "Otter"], "take: shown")
+    check(b.json("count", "A1", "all-here", "--by", "Comet")["rows"] == 3, "all here")
+    b.says("every row of it is counted already", "count", "A1", "all-here", code=2)
+    b.says("Comet counted A1 row 1", "again", "A1", "1", "14", "--by", "Comet", code=1)
+    told = b.run("again", "A1", "1", "13", "--by", "Otter")
+    check("13" not in told and "14" not in told and "differ" not in told, f"again is blind: {told}")
+    b.says("14 usable, 0 damaged (Comet); again 13 and 0 (Otter): DIFFERENT", "again", code=1)
+    check(b.json("again", code=1)["counted_again"][0]["agree"] is False, "again: shown")
+    b.says("something is missing", "again", "A1", code=2)
+    b.run("again", "A1", "1", "14", "--by", "Moss")
+    check(b.json("again")["counted_again"][0]["agree"] is True, "again: agree")
+    path, out = os.path.join(folder, "found.jpg"), os.path.join(folder, "out.jpg")
+    with open(path, "wb") as file:
+        file.write(PHOTO)
+    entry = b.json("count", "A1", "extra", "red cap", "2", "--photo", path)["entry"]
+    b.says("bytes", "photo", str(entry), "-o", out)
+    with open(out, "rb") as file:
+        kept = file.read()
+    check(kept == b"\xff\xd8" + PHOTO[18:], f"the photo without its place: {kept}")
+    check(b"Meadow" not in open(b.path, "rb").read(), "no byte of the place is in the file")
+    b.says("no photo came with it", "photo", "1", "-o", out + "2", code=2)
+    b.says("there is a file of that name", "photo", str(entry), "-o", out, code=2)
+    b.says("the name of the file is missing", "photo", str(entry), code=2)
+    b.says("neither PNG nor JPEG", "count", "A1", "extra", "cap", "2", "--photo", "tests/cli/help.py", code=2)
+    with open(path, "wb") as file:
+        file.write(PHOTO[:-4])
+    b.says("cut off or damaged", "count", "A1", "extra", "cap", "2", "--photo", path, code=2)
+    b.says("A1 is not back where it came from", "closing", "--complete", code=1)
+    b.says("Not back where it came from: A1", "closing")
+    check(b.json("closing")["not_back"] == ["A1"], "closing: not back")
+    b.says("A1 is back", "back", "A1")
+    b.says("nobody had A1", "back", "A1", code=1)
+
+
+def tidy_and_chase(b):
+    b.says("No part lies in a compartment", "compartments")
+    b.says("tray 1, B4: C-2 socket screw, 0", "compartments", "C-2", "tray 1, B4")
+    b.says("something is missing", "compartments", "C-2", code=2)
+    b.says("the kit has no part of that number", "compartments", "C-99", "x", code=2)
+    b.says("T-1 ring spanner 10 mm: not counted of 2", "tools-here", code=1)
+    b.says("the kit has no tool of that number", "tools-here", "T-9", "1", code=2)
+    b.says("a tool has no number of pieces", "tools-here", "T-1", code=2)
+    b.says("T-1 ring spanner 10 mm: 1 of 2", "tools-here", "--all", "T-1", "1", code=1)
+    b.run("tools-here", "--all")
+    b.says("Nothing lacks", "chase")
+    b.run("count", "A1", "3", "2")
+    b.says("C-6 socket screw: not asked; 2 lack; stops 1 step", "chase", code=1)
+    b.says("C-6 socket screw: asked; 2 lack, 2 asked on 2027-04-06", "chase", "--sent", "by mail", code=1)
+    b.says("say why it is corrected", "chase", "C-6", "1", "--by", "Fern", code=1)
+    b.says("an adult corrects it", "chase", "C-6", "1", "--by", "Comet", "--reason", "one was found", code=1)
+    check(b.json("chase", "C-6", "1", "--by", "Fern", "--reason", "one was found", code=1)["parts"][0]["asked"] == 1,
+          "chase: corrected")
+    b.says("none of its forms", "chase", "C-6", code=2)
+    b.run("promise", "C-6", "2", "2027-04-08")
+    b.says("C-6 socket screw: promised", "chase", code=1)
+    b.now = "2027-04-09 10:00"
+    check(b.json("chase", code=1)["parts"][0]["state"] == "overdue", "chase: overdue")
+    b.run("arrive", "C-6", "2")
+    b.says("C-6 socket screw: arrived; 0 lack", "chase")
+    b.says("C-2 socket screw: 14 should be left, 2 of them packed as spares; in tray 1, B4", "left-overs")
+    b.says("it is named twice", "left-overs", "C-2", "1", "C-2", "2", code=2)
+
+
+def pieces_and_end(b):
+    b.now = "2027-04-13 18:40"
+    b.run("start", "S6", "--by", "Otter")
+    b.says("there are 4 of C-6 there (tub), not 5", "move", "C-6", "5", "tub", "lost", "--step", "S6", code=1)
+    b.says('"pocket" is no place', "move", "C-6", "1", "tub", "pocket", "--step", "S6", code=2)
+    b.says("say of which step", "move", "C-6", "1", "tub", "compartment", code=1)
+    b.says("1 x C-6: tub to lost", "move", "C-6", "1", "tub", "lost", "--step", "S6")
+    b.run("move", "C-6", "1", "lost", "compartment")
+    b.run("done", "S6")
+    b.says("2 kinds of tools were not counted since the last work", "release", code=1)
+    b.says("S1 is to do", "release", code=1)
+    b.says("part C-6 socket screw: 1 pieces", "closing")
+    b.says('"soon" is no moment', "closing", "--since", "soon", code=2)
+    b.says("The closing count is written", "closing", "--complete")
+    b.says("the row has 1", "reading", "C-5", "2", "12.8", code=2)
+    b.says("C-2 is no battery", "reading", "C-2", "1", "12.8", code=2)
+    b.says("12.8 V", "reading", "C-5", "1", "12.8", "--rested", "24")
+    b.says("not begun", "undo-step", "S1", code=2)
+    b.says("Comes off: S6 Bell", "undo-step", "S6")
+    b.says("an adult must do it", "undo-step", "S6", "--yes", "--by", "Otter", "--reason", "askew", code=1)
+    b.says("say why", "undo-step", "S6", "--yes", "--by", "Fern", code=2)
+    check(b.json("undo-step", "S6", "--yes", "--by", "Fern", "--reason", "askew")["written"], "undo-step")
+    check(b.json("loose")["loose"] == [], "loose")
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
         b = Build(folder)
@@ -198,6 +295,11 @@ def main():
         tests_and_signs(b)
         codes(b)
         crew_and_dates(folder)
+        os.remove(b.path)
+        b = Build(folder)
+        pairs_and_photos(b, folder)
+        tidy_and_chase(b)
+        pieces_and_end(b)
     print(f"{checks} checks passed")
 
 

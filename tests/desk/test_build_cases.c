@@ -118,6 +118,52 @@ static void act_test(run *r) {
     r->ok = desk_test(r->d, test, r->words[3], z(r, 5), z(r, 6), by(r, 4), &r->why, &r->e);
 }
 
+static kit_index container_at(run *r, size_t i) {
+    kit_index c = KIT_NONE;
+    if (i >= r->n || !desk_find_container(r->d, r->words[i], &c, &r->e))
+        fail_msg("line %u: no such box or bag", r->line);
+    return c;
+}
+
+/* What several people share; false when the word is none of these. */
+static bool act_shared(run *r) {
+    uint32_t n;
+    if (has(r, 0, "take")) {
+        text table = r->n > 3 ? r->words[3] : TEXT("");
+        r->ok =
+            desk_take(r->d, container_at(r, 1), z(r, 2), table, has(r, 4, "anyway"), nobody, &r->why, &r->e);
+    } else if (has(r, 0, "back")) {
+        r->ok = desk_bring_back(r->d, container_at(r, 1), nobody, &r->why, &r->e);
+    } else if (has(r, 0, "here")) {
+        r->ok = desk_all_here(r->d, container_at(r, 1), by(r, 2), &n, &r->e);
+    } else if (has(r, 0, "again")) {
+        kit_index row;
+        r->ok = desk_find_row(r->d, r->words[1], r->words[2], &row, &r->e) &&
+                desk_count_again(r->d, row, number(r, 3), 0, by(r, 4), &r->why, &r->e);
+    } else if (has(r, 0, "tools")) {
+        desk_tools_here here[2] = {{0, number(r, 1)}, {1, number(r, 2)}};
+        r->ok = desk_count_tools(r->d, here, 2, nobody, &r->e);
+    } else if (has(r, 0, "label")) {
+        r->ok = desk_label(r->d, part_at(r, 1), r->words[2], nobody, &r->e);
+    } else if (has(r, 0, "sent")) {
+        r->ok = desk_report_sent(r->d, z(r, 1), nobody, &n, &r->e);
+    } else if (has(r, 0, "asked")) {
+        r->ok = desk_correct_asked(r->d, part_at(r, 1), number(r, 2), z(r, 4), by(r, 3), &r->why, &r->e);
+    } else if (has(r, 0, "promise")) {
+        date_day day;
+        kit_index part;
+        assert_true(date_read(r->words[3], &day));
+        r->ok = desk_promise(r->d, r->words[1], number(r, 2), day, false, nobody, &part, &r->e);
+    } else if (has(r, 0, "arrive")) {
+        stock_share *placed;
+        kit_index part;
+        r->ok = desk_arrive(r->d, r->words[1], number(r, 2), 0, nobody, &part, &placed, &n, &r->e);
+    } else {
+        return false;
+    }
+    return true;
+}
+
 static void act(run *r) {
     if (!r->ok && !r->judged)
         fail_msg("before line %u: an act failed: %s %s", r->line, r->e.cause,
@@ -152,8 +198,8 @@ static void act(run *r) {
                 desk_read_battery(r->d, row, number(r, 1), number(r, 2), number(r, 3), has(r, 4, "charged"),
                                   nobody, &r->e);
     } else if (has(r, 0, "close"))
-        r->ok = desk_close_count(r->d, z(r, 1), nobody, &r->e);
-    else
+        r->ok = desk_close_count(r->d, z(r, 1), nobody, &r->why, &r->e);
+    else if (!act_shared(r))
         fail_msg("line %u: what is this?", r->line);
     r->ok = r->ok && !r->why.n;
 }
@@ -269,6 +315,35 @@ static void must_battery(run *r) {
         fail_msg("line %u: top-up %s", r->line, day);
 }
 
+static void must_chase(run *r) {
+    desk_chased *list;
+    uint32_t n = desk_chase(r->d, date_of_moment(sys_now()), &list);
+    for (uint32_t i = 0; i < n; i++)
+        if (list[i].part == part_at(r, 2)) {
+            if (!has(r, 3, desk_chase_word(list[i].state)))
+                fail_msg("line %u: it is %s", r->line, desk_chase_word(list[i].state));
+            is(r, list[i].steps_stopped, number(r, 5), "steps stopped");
+            return;
+        }
+    if (!has(r, 3, "-"))
+        fail_msg("line %u: it is not chased", r->line);
+}
+
+static void must_share(run *r) {
+    desk_second_count *list;
+    uint32_t n = desk_second_counts(r->d, &list), agree = 0;
+    if (has(r, 1, "held")) {
+        const stock_hold *h = desk_holder(r->d, container_at(r, 2));
+        if (has(r, 3, "-") ? h != NULL : !h || !text_equal(h->place, r->words[3]))
+            fail_msg("line %u: it lies %s", r->line, h ? h->place.at : "where it came from");
+        return;
+    }
+    for (uint32_t i = 0; i < n; i++)
+        agree += list[i].agree;
+    is(r, agree, number(r, 2), "agree");
+    is(r, n - agree, number(r, 3), "differ");
+}
+
 static void must_stand(run *r) {
     desk_standing s;
     desk_stand(r->d, sys_now(), &s);
@@ -318,6 +393,13 @@ static void must(run *r) {
         must_battery(r);
     } else if (has(r, 1, "plan")) {
         must_plan(r);
+    } else if (has(r, 1, "chase")) {
+        must_chase(r);
+    } else if (has(r, 1, "again") || has(r, 1, "held")) {
+        must_share(r);
+    } else if (has(r, 1, "label")) {
+        if (!text_equal(desk_label_of(r->d, part_at(r, 2)), r->words[3]))
+            fail_msg("line %u: it lies in %s", r->line, desk_label_of(r->d, part_at(r, 2)).at);
     } else if (has(r, 1, "stand") || has(r, 1, "stops") || has(r, 1, "decide")) {
         must_stand(r);
     } else {
