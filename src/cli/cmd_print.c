@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/json_out.h"
+#include "base/number.h"
 #include "base/sys.h"
 #include "cli/commands.h"
 #include "cli/print.h"
@@ -43,7 +44,8 @@ static const print_kind *find_kind(const char *name, err *e) {
 
 /* Refuses what the sheet would not heed. */
 static bool options_fit(const print_job *j, const print_kind *kind, err *e) {
-    static const char *const choosing[] = {"box", "copies", "step", "session"};
+    static const char *const choosing[] = {"box",   "copies", "step", "session", "grid",
+                                           "label", "corner", "gap",  "first",   "address"};
     for (size_t i = 0; i < sizeof choosing / sizeof choosing[0]; i++)
         if (cli_given(j->call, choosing[i]) && !strstr(kind->options, choosing[i]))
             return err_input(e, "print", "leave it out", "%s takes no --%s", kind->name, choosing[i]);
@@ -88,6 +90,18 @@ static bool may_replace(const char *path, err *e) {
                      "there is a file of that name already, and it is no PDF");
 }
 
+static bool read_ruler(print_job *j, err *e) {
+    const char *value = cli_value(j->call, "ruler");
+    int64_t hundredths;
+    number_fault why;
+    if (!value)
+        return true;
+    if (!number_decimal(text_of(value), 2, 8100, 12400, &hundredths, &why))
+        return err_input(e, "--ruler", why.remedy, "%s", why.cause);
+    j->setup.printed_mm = (double)hundredths / 100;
+    return true;
+}
+
 static int compose_and_write(print_job *j, const print_kind *kind) {
     err e = {0};
     const char *out = cli_value(j->call, "output");
@@ -99,6 +113,8 @@ static int compose_and_write(print_job *j, const print_kind *kind) {
     if (!options_fit(j, kind, &e))
         return cli_fail(&e);
     if (size && !paper_size_read(text_of(size), &j->setup.size, &e))
+        return cli_fail(&e);
+    if (!read_ruler(j, &e))
         return cli_fail(&e);
     bool ok = may_replace(out, &e) && kind->compose(j, &e) && sys_write_file(out, buf_text(&j->pdf), &e);
     int code = ok ? print_result(j, out) : cli_fail(&e);

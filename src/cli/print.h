@@ -18,10 +18,13 @@ typedef struct {
 /* A new sheet is a row of the table in print_kinds.c. */
 typedef struct {
     const char *name;
-    const char *options; /* those of --box, --copies, --step, --session that it takes: "box copies" */
+    const char *options; /* those that choose what is on it: "box copies" */
     bool of_build;       /* a kit folder does not do */
     bool (*compose)(print_job *j, err *e);
 } print_kind;
+
+bool print_bag_labels(print_job *j, err *e);
+bool print_sorter_labels(print_job *j, err *e);
 
 const print_kind *print_kinds(size_t *n);
 

@@ -108,11 +108,25 @@ static bool compose_run_sheet(print_job *j, err *e) {
            paper_run_sheet(j->call->memory, &j->setup, p, session, &j->pdf, &j->notes, e);
 }
 
+static bool compose_gauge_sheets(print_job *j, err *e) {
+    return paper_gauge_sheets(j->call->memory, &j->setup, j->kit, &j->pdf, &j->notes, e);
+}
+
+static bool compose_test_page(print_job *j, err *e) {
+    return paper_test_page(j->call->memory, &j->setup, &j->pdf, &j->notes, e);
+}
+
+#define LABEL_OPTIONS "grid label corner gap first address"
+
 static const print_kind kinds[] = {
     {"check-sheets", "box copies", false, compose_check_sheets},
     {"report", "", true, compose_report},
     {"job-cards", "step session", false, compose_job_cards},
     {"run-sheet", "session", true, compose_run_sheet},
+    {"bag-labels", LABEL_OPTIONS, false, print_bag_labels},
+    {"sorter-labels", LABEL_OPTIONS, false, print_sorter_labels},
+    {"gauge-sheets", "", false, compose_gauge_sheets},
+    {"test-page", "", false, compose_test_page},
 };
 
 const print_kind *print_kinds(size_t *n) {

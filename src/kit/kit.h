@@ -14,6 +14,7 @@
 
 #include "base/err.h"
 #include "base/faults.h"
+#include "kit/codes.h"
 #include "kit/draft.h"
 #include "kit/records.h" /* the structs */
 #include "kit/tables.h"  /* raw tables, their forms, folders */

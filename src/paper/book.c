@@ -6,10 +6,12 @@
 #define MARGIN_SIDE MM(15)
 #define MARGIN_TOP MM(13)
 #define MARGIN_BOTTOM MM(19) /* the foot stands in it */
+#define MOST_SCALE 1.25
 
 struct book {
     arena *memory;
     double width, height; /* of the paper, upright */
+    double scale;         /* of all that is drawn; the room on a page is so much smaller */
     text foot;
     text as_of; /* empty when the setup names no moment */
     typeset *type;
@@ -46,11 +48,16 @@ bool book_open(arena *a, const paper_setup *setup, text title, text foot, buf *t
     b->foot = foot;
     b->width = setup->size == PAPER_A4 ? MM(210) : 612;
     b->height = setup->size == PAPER_A4 ? MM(297) : 792;
+    b->scale = setup->printed_mm > 0 ? 100 / setup->printed_mm : 1;
+    if (!(b->scale > 1 / MOST_SCALE && b->scale < MOST_SCALE))
+        return err_input(e, "ruler", "80 to 125 mm", "a ruler of 100 mm cannot have come out as %g mm",
+                         setup->printed_mm);
     if (!typeset_open(a, &b->type, e))
         return false;
     b->surface = cairo_pdf_surface_create_for_stream(take_bytes, to, b->width, b->height);
     cairo_pdf_surface_restrict_to_version(b->surface, CAIRO_PDF_VERSION_1_5);
     b->cr = cairo_create(b->surface);
+    cairo_scale(b->cr, b->scale, b->scale);
     set_metadata(b, setup, title);
     *out = b;
     return true;
@@ -72,7 +79,10 @@ static void draw_foot(const book *b, sheet *s) {
 
 static void begin_page(book *b, sheet *s) {
     s->page++;
-    s->top = MARGIN_TOP;
+    s->top = s->section->bare ? 0 : MARGIN_TOP;
+    s->y = s->top;
+    if (s->section->bare)
+        return;
     if (s->page > 1) {
         type_style style = {.size = TYPE_BODY, .bold = true, .colour = INK_BLACK, .most_lines = 1};
         sheet_text(s, s->section->running, style, s->left, s->top, sheet_width(s));
@@ -104,12 +114,15 @@ static sheet begin_section(book *b, const book_section *section, bool draw, int 
     double height = section->landscape ? b->width : b->height;
     if (draw)
         cairo_pdf_surface_set_size(b->surface, width, height);
+    width /= b->scale;
+    height /= b->scale;
+    double side = section->bare ? 0 : MARGIN_SIDE;
     sheet s = {
         .type = b->type,
         .cr = draw ? b->cr : NULL,
-        .left = MARGIN_SIDE,
-        .right = width - MARGIN_SIDE,
-        .bottom = height - MARGIN_BOTTOM,
+        .left = side,
+        .right = width - side,
+        .bottom = section->bare ? height : height - MARGIN_BOTTOM,
         .pages = pages,
         .section = section,
         .book = b,

@@ -16,6 +16,7 @@ typedef struct book_section {
     text running;   /* head of the pages after the first: "Check sheet · Box 3" */
     text foot;      /* in the middle of the foot, may be empty */
     bool landscape; /* the paper turned */
+    bool bare;      /* no margins, head and foot: the composer has the whole paper */
     void (*compose)(sheet *s, const void *what);
     const void *what;
 } book_section;

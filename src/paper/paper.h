@@ -36,6 +36,8 @@ typedef bool (*paper_find_picture)(void *context, text name, text *bytes);
 
 typedef struct {
     paper_size size;
+    double
+        printed_mm; /* what the printed 100 mm ruler measured; 0: not measured. Sheets are drawn so much larger. */
     date_moment as_of;               /* when what is printed was true: a build file's last change */
     paper_find_picture find_picture; /* may be NULL: no pictures */
     void *context;                   /* given to find_picture */
@@ -79,5 +81,31 @@ MUST_USE bool paper_report(arena *a, const paper_setup *setup, const kit *k, con
  * without work gives a sheet that says so. */
 MUST_USE bool paper_run_sheet(arena *a, const paper_setup *setup, const plan *p, uint32_t session, buf *pdf,
                               paper_notes *notes, err *e);
+
+/* Labels for boxes and bags, or for the sorter's compartments (parts with a designation), each with its number, what it
+ * is, a QR code and the four characters of kit/codes.h. Lengths in millimetres on the paper. */
+typedef enum { PAPER_BAG_LABELS, PAPER_SORTER_LABELS } paper_label_kind;
+
+typedef struct {
+    int columns, rows;
+    double width_mm, height_mm; /* of one label */
+    double left_mm, top_mm;     /* of the first one's corner, from the paper's */
+    double gap_x_mm, gap_y_mm;  /* between labels */
+    int first;                  /* place of the first on a sheet that was begun, from 1, row by row */
+    text address;               /* of the pages: the QR code then leads there; empty: it says the number */
+} paper_label_form;
+
+/* Three columns of eight. */
+paper_label_form paper_label_default(paper_size size);
+
+MUST_USE bool paper_labels(arena *a, const paper_setup *setup, const kit *k, paper_label_kind kind,
+                           const paper_label_form *form, buf *pdf, paper_notes *notes, err *e);
+
+/* Every fastener of the kit in true scale, alike ones side by side, with a ruler that proves the scale. */
+MUST_USE bool paper_gauge_sheets(arena *a, const paper_setup *setup, const kit *k, buf *pdf,
+                                 paper_notes *notes, err *e);
+
+/* Rulers both ways, a square and frames: what a printer does to true scale. */
+MUST_USE bool paper_test_page(arena *a, const paper_setup *setup, buf *pdf, paper_notes *notes, err *e);
 
 #endif

@@ -115,4 +115,10 @@ picture picture_draw_lanes(arena *a, const picture_lanes *l, double width);
  * forms that are not drawn. */
 MUST_USE bool picture_fastener(arena *a, const designation *d, double scale, picture *out, err *e);
 
+/* ---- a QR code ---- */
+
+/* `words` as a QR code (ISO/IEC 18004, error correction M: 15 % of it may be dirty), `side` points wide and high with
+ * its white margin. Refuses what does not fit (2,331 bytes). */
+MUST_USE bool picture_qr(arena *a, text words, double side, picture *out, err *e);
+
 #endif
