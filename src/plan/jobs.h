@@ -10,7 +10,7 @@
 
 #include "plan/calendar.h"
 
-enum { JOBS_MAX_TEAMS = 256 };
+enum { JOBS_MAX_TEAMS = 2048 };
 
 typedef struct {
     people_set *seats; /* the supervisor beside the work first, when the job has one */
@@ -71,5 +71,8 @@ bool job_can_staff(const plan_job *j, people_set there);
 
 /* Can each seat get a person of its own? At most PLAN_MAX_CREW seats can. */
 bool seats_can_fill(const people_set *seats, uint32_t n, people_set there);
+
+/* The same, with a person for each seat into `people`. */
+bool seats_fill(const people_set *seats, uint32_t n, people_set there, kit_index *people);
 
 #endif

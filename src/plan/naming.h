@@ -16,8 +16,15 @@ typedef struct {
     kit_index *seats; /* out */
 } naming_item;
 
-/* Fills the seats of all items. `minutes` (by person, of work so far) is used to choose and brought up to date. */
-people_answer naming_search(arena *a, const people_work *w, naming_item *items, uint32_t n, int32_t *minutes);
+/* The items that run between two minutes. */
+typedef struct {
+    int32_t from, before;
+} naming_part;
+
+/* Fills the seats of all items. `minutes` (by person, of work so far) is used to choose and brought up to date. Otherwise `why`
+ * tells the items that cannot be named, whatever the others do. No try takes more nodes than `effort`. */
+people_answer naming_search(arena *a, const people_work *w, naming_item *items, uint32_t n, uint32_t effort,
+                            int32_t *minutes, naming_part *why);
 
 /* An instant at which the items running cannot all be staffed, among their starts; -1 when there is none. With `everybody`
  * as if the whole crew were there all the time. */

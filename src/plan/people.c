@@ -3,7 +3,10 @@
 
 #include <string.h>
 
-#include "plan/naming.h"
+#include "plan/reasons.h"
+
+/* Nodes of one try to name a session, and to see whether a job is to blame. */
+enum { NAMING = 300000, REDUCING = 4000 };
 
 /* All stretches by job, then time. */
 static people_stretch *lay_out_all(arena *a, const people_work *w, const int32_t *starts, uint32_t *n) {
@@ -34,72 +37,75 @@ static naming_item item_of(const people_work *w, const people_stretch *all, uint
 
 /* ---- conflicts -------------------------------------------------------------------------------------------------- */
 
-/* Can the items without those of the job `without` be named? */
-static people_answer try_without(arena *a, const people_work *w, const naming_item *items, uint32_t n,
-                                 uint32_t without, naming_item *kept, uint32_t *n_kept) {
+static bool is_among(const uint32_t *jobs, uint32_t n, uint32_t job) {
+    for (uint32_t x = 0; x < n; x++)
+        if (jobs[x] == job)
+            return true;
+    return false;
+}
+
+/* Are the items without those of the `left_out` jobs proven to have no names? `kept` gets them. */
+static bool fail_without(arena *a, const people_work *w, const naming_item *items, uint32_t n,
+                         const uint32_t *left_out, uint32_t n_left_out, naming_item *kept, uint32_t *n_kept) {
     *n_kept = 0;
     for (uint32_t k = 0; k < n; k++)
-        if (items[k].job != without)
+        if (!is_among(left_out, n_left_out, items[k].job))
             kept[(*n_kept)++] = items[k];
     int32_t *minutes = arena_array(a, int32_t, PLAN_MAX_CREW);
-    if (naming_blocked_instant(a, w, kept, *n_kept, false) >= 0)
-        return PEOPLE_CANNOT;
-    return naming_search(a, w, kept, *n_kept, minutes);
+    naming_part part;
+    return naming_blocked_instant(a, w, kept, *n_kept, false) >= 0 ||
+           naming_search(a, w, kept, *n_kept, REDUCING, minutes, &part) == PEOPLE_CANNOT;
 }
 
-/* The starts from which a job that lies in one stretch still has those people only, and still runs at the instant. */
-static job_starts range_around(const people_work *w, const naming_item *item, int32_t instant,
-                               int32_t session_from) {
-    int32_t low = item->from, high = item->to; /* the part of the stretch that decides who can do it */
-    while (high > instant + 1 && calendar_there(w->calendar, low, high - 1) == item->there)
-        high--;
-    while (low < instant && calendar_there(w->calendar, low + 1, high) == item->there)
-        low++;
-    int32_t first = high - (item->to - item->from);
-    return (job_starts){first > session_from ? first : session_from, low};
-}
-
-static void add_to_conflict(const people_work *w, const int32_t *starts, const naming_item *items, uint32_t n,
-                            uint32_t k, int32_t instant, people_conflict *why) {
-    uint32_t job = items[k].job;
-    for (uint32_t x = 0; x < why->n; x++)
-        if (why->jobs[x] == job)
-            return;
-    job_starts range = {starts[job], starts[job]};
-    uint32_t stretches = 0;
-    for (uint32_t x = 0; x < n; x++)
-        stretches += items[x].job == job;
-    bool whole = stretches == 1 && w->jobs[job].n_change_over == 0 && items[k].from == starts[job] &&
-                 items[k].to == starts[job] + w->jobs[job].duration;
-    if (instant >= 0 && whole && items[k].from <= instant && items[k].to > instant) {
-        uint32_t session = calendar_session(w->calendar, starts[job], false);
-        range = range_around(w, &items[k], instant, w->calendar->sessions[session].from_min);
-    }
-    why->jobs[why->n] = job;
-    why->ranges[why->n++] = range;
-}
-
-/* Takes away every job without which the session still cannot be named, and tells what is left. */
-static void find_conflict(arena *a, const people_work *w, const int32_t *starts, const naming_item *all,
-                          uint32_t n_all, people_conflict *why) {
-    naming_item *items = arena_array(a, naming_item, n_all), *kept = arena_array(a, naming_item, n_all);
-    memcpy(items, all, n_all * sizeof *items);
-    uint32_t n = n_all;
-    for (uint32_t x = 0; x < n_all; x++) {
-        uint32_t n_kept;
-        if (try_without(a, w, items, n, all[x].job, kept, &n_kept) != PEOPLE_CANNOT || n_kept == n)
-            continue;
-        memcpy(items, kept, n_kept * sizeof *items);
-        n = n_kept;
-    }
-    int32_t instant = naming_blocked_instant(a, w, items, n, false);
-    *why = (people_conflict){.jobs = arena_array(a, uint32_t, n), .ranges = arena_array(a, job_starts, n)};
-    int32_t always = naming_blocked_instant(a, w, items, n, true);
-    why->together = always >= 0;
+static uint32_t jobs_by_start(const int32_t *starts, const naming_item *items, uint32_t n, uint32_t *jobs) {
+    uint32_t n_jobs = 0;
     for (uint32_t k = 0; k < n; k++) {
-        why->together = why->together && items[k].from <= always && items[k].to > always;
-        add_to_conflict(w, starts, items, n, k, instant, why);
+        if (is_among(jobs, n_jobs, items[k].job))
+            continue;
+        uint32_t x = n_jobs++;
+        for (; x > 0 && starts[jobs[x - 1]] > starts[items[k].job]; x--)
+            jobs[x] = jobs[x - 1];
+        jobs[x] = items[k].job;
     }
+    return n_jobs;
+}
+
+/* Takes away jobs without which the items still cannot be named, first many neighbours in time at once, at last one by one;
+ * the number of items left. */
+static uint32_t fewest_items(arena *a, const people_work *w, const int32_t *starts, naming_item *items,
+                             uint32_t n) {
+    naming_item *kept = arena_array(a, naming_item, n);
+    uint32_t *jobs = arena_array(a, uint32_t, n), n_jobs = jobs_by_start(starts, items, n, jobs);
+    for (uint32_t many = (n_jobs + 1) / 2; many > 0; many /= 2)
+        for (uint32_t x = 0; x < n_jobs && n_jobs > 1;) {
+            uint32_t n_kept, some = many < n_jobs - x ? many : n_jobs - x;
+            if (!fail_without(a, w, items, n, jobs + x, some, kept, &n_kept)) {
+                x += some;
+                continue;
+            }
+            memcpy(items, kept, n_kept * sizeof *items);
+            n = n_kept;
+            n_jobs -= some;
+            memmove(jobs + x, jobs + x + some, (n_jobs - x) * sizeof *jobs);
+        }
+    return n;
+}
+
+static void find_conflict(arena *a, const people_work *w, const int32_t *starts, const naming_item *all,
+                          uint32_t n_all, naming_part part, bool proven, people_conflict *why) {
+    naming_item *items = arena_array(a, naming_item, n_all);
+    uint32_t n = 0;
+    for (uint32_t k = 0; k < n_all; k++)
+        if (all[k].to > part.from && all[k].from < part.before)
+            items[n++] = all[k];
+    if (proven)
+        n = fewest_items(a, w, starts, items, n);
+    int32_t always = naming_blocked_instant(a, w, items, n, true);
+    *why = (people_conflict){.jobs = arena_array(a, uint32_t, n), .ranges = arena_array(a, job_starts, n)};
+    why->together = always >= 0;
+    for (uint32_t k = 0; k < n; k++)
+        why->together = why->together && items[k].from <= always && items[k].to > always;
+    reasons_widen(a, w, starts, items, n, proven, why);
 }
 
 /* ---- naming ------------------------------------------------------------------------------------------------------ */
@@ -116,11 +122,13 @@ people_answer people_name(arena *a, const people_work *w, const int32_t *starts,
             if (all[k].when.session == s)
                 items[count++] = item_of(w, all, k);
         people_answer answer = PEOPLE_CANNOT;
-        if (naming_blocked_instant(a, w, items, count, false) < 0)
-            answer = naming_search(a, w, items, count, minutes);
+        int32_t blocked = naming_blocked_instant(a, w, items, count, false);
+        naming_part part = {blocked, blocked + 1};
+        if (blocked < 0)
+            answer = naming_search(a, w, items, count, NAMING, minutes, &part);
         if (answer == PEOPLE_NAMED)
             continue;
-        find_conflict(a, w, starts, items, count, why);
+        find_conflict(a, w, starts, items, count, part, answer == PEOPLE_CANNOT, why);
         return answer;
     }
     return PEOPLE_NAMED;

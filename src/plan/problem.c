@@ -4,9 +4,12 @@
  * only they can fill are at most as many as they are. Taken over all sets that matter this makes nearly every schedule
  * one that can be named; what is left over is refused by naming (plan.c).
  */
+#include <string.h>
+
 #include "plan/planner.h"
 
-enum { MAX_PEOPLE_SETS = 40 };
+/* What does not find room here is left to naming: it costs time, never a wrong answer. */
+enum { MAX_PEOPLE_SETS = 400 };
 
 static void add_sessions(const planner *p, sched_problem *s) {
     for (uint32_t k = 0; k + 1 < p->calendar.n_sessions; k++)
@@ -119,9 +122,32 @@ static uint32_t collect_sets(const planner *p, people_set *sets) {
     return n;
 }
 
+/* By set and job: seats inside. Sets that follow from a smaller one, which every job asks for as much, are taken out. */
+static uint32_t weigh_sets(const planner *p, people_set *sets, uint32_t n, int32_t *seats) {
+    for (uint32_t k = 0; k < n; k++)
+        for (uint32_t j = 0; j < p->n_jobs; j++)
+            seats[k * p->n_jobs + j] = seats_inside(&p->jobs[j], sets[k]);
+    size_t row = p->n_jobs * sizeof *seats;
+    for (uint32_t k = 0; k < n;) {
+        bool follows = false;
+        for (uint32_t x = 0; x < n && !follows; x++)
+            follows = x != k && (sets[x] & ~sets[k]) == 0 &&
+                      memcmp(seats + (size_t)x * p->n_jobs, seats + (size_t)k * p->n_jobs, row) == 0;
+        if (!follows) {
+            k++;
+            continue;
+        }
+        n--;
+        memmove(sets + k, sets + k + 1, (n - k) * sizeof *sets);
+        memmove(seats + (size_t)k * p->n_jobs, seats + (size_t)(k + 1) * p->n_jobs, (n - k) * row);
+    }
+    return n;
+}
+
 static void add_people(const planner *p, sched_problem *s) {
     people_set sets[MAX_PEOPLE_SETS];
-    uint32_t n = collect_sets(p, sets);
+    int32_t *seats = arena_array(p->memory, int32_t, (size_t)MAX_PEOPLE_SETS * p->n_jobs);
+    uint32_t n = weigh_sets(p, sets, collect_sets(p, sets), seats);
     for (uint32_t k = 0; k < n; k++) {
         int32_t capacity = (int32_t)people_count(sets[k]);
         int32_t resource = sched_add_resource(s, capacity);
@@ -131,11 +157,9 @@ static void add_people(const planner *p, sched_problem *s) {
             if (now != capacity)
                 sched_set_capacity(s, resource, there->from, there->to, now);
         }
-        for (uint32_t j = 0; j < p->n_jobs; j++) {
-            int32_t seats = seats_inside(&p->jobs[j], sets[k]);
-            if (seats > 0)
-                sched_set_demand(s, (int32_t)j, resource, seats);
-        }
+        for (uint32_t j = 0; j < p->n_jobs; j++)
+            if (seats[k * p->n_jobs + j] > 0)
+                sched_set_demand(s, (int32_t)j, resource, seats[k * p->n_jobs + j]);
     }
 }
 

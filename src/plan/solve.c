@@ -9,8 +9,9 @@ enum { OWN_EFFORT = 40000, ALONE_SCHEDULES = 2000 };
 
 typedef struct {
     planner *p;
-    bool gave_up;  /* a schedule was refused without a proof that it cannot be named */
-    int32_t bound; /* of the finish, as long as nothing was refused without a proof */
+    /* Schedules were refused without a proof that they cannot be named; all that were so refused end here or later. INT32_MAX:
+     * none. */
+    int32_t unproven_from;
 } naming_check;
 
 static void refuse(const planner *p, const people_conflict *why, sched_refusal *to) {
@@ -40,16 +41,19 @@ static bool can_be_named(void *user, const int32_t *starts, sched_refusal *why) 
     people_answer answer = people_name(scratch, &w, starts, &named, &n, &conflict);
     if (answer != PEOPLE_NAMED)
         refuse(p, &conflict, why);
-    check->gave_up = check->gave_up || answer == PEOPLE_GAVE_UP;
+    int32_t end = 0; /* of the jobs refused at just these starts: what is refused with them ends no earlier */
+    for (uint32_t k = 0; answer == PEOPLE_GAVE_UP && k < conflict.n; k++) {
+        int32_t own = job_end(&p->calendar, &p->jobs[conflict.jobs[k]], starts[conflict.jobs[k]]);
+        end = own > end ? own : end;
+    }
+    if (answer == PEOPLE_GAVE_UP && end < check->unproven_from)
+        check->unproven_from = end;
     arena_close(scratch);
     return answer == PEOPLE_NAMED;
 }
 
 static void tell_progress(void *user, const sched_progress *now) {
-    naming_check *check = user;
-    const plan_input *in = &check->p->in;
-    if (!check->gave_up)
-        check->bound = now->lower_bound;
+    const plan_input *in = &((const naming_check *)user)->p->in;
     if (in->progress)
         in->progress(in->user, now->best, now->lower_bound, now->seconds);
 }
@@ -155,13 +159,13 @@ static const int32_t *best_known(const planner *p, const int32_t *alone) {
 }
 
 bool solve_together(planner *p, const int32_t *known, solve_answer *out, err *e) {
-    naming_check check = {.p = p};
+    naming_check check = {.p = p, .unproven_from = INT32_MAX};
     sched_options o = sched_default_options();
     o.seconds = p->in.seconds;
     o.effort = p->in.effort ? p->in.effort : p->in.seconds > 0 ? 0 : OWN_EFFORT;
     o.seed = p->in.seed ? p->in.seed : 1;
     o.cancel = p->in.cancel;
-    o.progress = tell_progress;
+    o.progress = p->in.progress ? tell_progress : NULL;
     o.check = can_be_named;
     o.user = &check;
     o.known_starts = best_known(p, known);
@@ -171,17 +175,18 @@ bool solve_together(planner *p, const int32_t *known, solve_answer *out, err *e)
     bool teams_cut = false;
     for (uint32_t j = 0; j < p->n_jobs; j++)
         teams_cut = teams_cut || p->jobs[j].teams_cut;
-    if (check.gave_up || teams_cut) { /* what was refused or left out without proof proves nothing */
-        out->optimal = false;
-        out->infeasible = false;
-        out->lower_bound = teams_cut ? 0 : check.bound;
-    }
+    int32_t proven_to =
+        teams_cut ? 0 : check.unproven_from; /* what was refused or left out without proof proves nothing */
+    if (out->lower_bound > proven_to)
+        out->lower_bound = proven_to > p->in.known_bound_min ? proven_to : p->in.known_bound_min;
+    out->optimal = out->optimal && out->makespan <= proven_to;
+    out->infeasible = out->infeasible && proven_to == INT32_MAX;
     return true;
 }
 
 bool solve_put_off(planner *p, sched_problem *problem, const int32_t *known, int32_t makespan,
                    uint64_t effort, solve_answer *out, err *e) {
-    naming_check check = {.p = p};
+    naming_check check = {.p = p, .unproven_from = INT32_MAX};
     sched_options o = sched_default_options();
     o.effort = effort;
     o.seconds = p->in.seconds > 0 ? p->in.seconds / 50 : 0;
@@ -195,6 +200,6 @@ bool solve_put_off(planner *p, sched_problem *problem, const int32_t *known, int
         sched_set_horizon(problem, makespan);
     if (!run(p, problem, &o, out, e))
         return false;
-    out->shelf_least = out->shelf_least && !check.gave_up;
+    out->shelf_least = out->shelf_least && check.unproven_from == INT32_MAX;
     return true;
 }

@@ -194,14 +194,29 @@ static bool fill_seat(filling *f, uint32_t seat) {
     }
 }
 
-bool seats_can_fill(const people_set *seats, uint32_t n, people_set there) {
-    filling f = {.seats = seats, .there = there};
-    if (n > people_count(there))
+static bool fill_all(filling *f, uint32_t n) {
+    if (n > people_count(f->there))
         return false;
     for (uint32_t s = 0; s < n; s++) {
-        f.tried = 0;
-        if (!fill_seat(&f, s))
+        f->tried = 0;
+        if (!fill_seat(f, s))
             return false;
+    }
+    return true;
+}
+
+bool seats_can_fill(const people_set *seats, uint32_t n, people_set there) {
+    filling f = {.seats = seats, .there = there};
+    return fill_all(&f, n);
+}
+
+bool seats_fill(const people_set *seats, uint32_t n, people_set there, kit_index *people) {
+    filling f = {.seats = seats, .there = there};
+    if (!fill_all(&f, n))
+        return false;
+    for (people_set taken = f.taken; taken; taken &= taken - 1) {
+        kit_index person = (kit_index)__builtin_ctzll(taken);
+        people[f.taken_by[person]] = person;
     }
     return true;
 }
