@@ -149,5 +149,6 @@ int cmd_print(cli_call *call) {
     const print_kind *kind = find_kind(call->arguments[1], &e);
     if (!kind)
         return cli_fail(&e);
+    j.kind = kind;
     return sys_is_folder(j.source) ? print_kit(&j, kind) : print_build(&j, kind);
 }

@@ -13,14 +13,16 @@ typedef struct {
     paper_setup setup;
     buf pdf;
     paper_notes notes;
+    const struct print_kind *kind;
 } print_job;
 
 /* A new sheet is a row of the table in print_kinds.c. */
-typedef struct {
+typedef struct print_kind {
     const char *name;
     const char *options; /* those that choose what is on it: "box copies" */
     bool of_build;       /* a kit folder does not do */
     bool (*compose)(print_job *j, err *e);
+    paper_kit_sheet sheet; /* of those that need no more than a kit */
 } print_kind;
 
 bool print_bag_labels(print_job *j, err *e);

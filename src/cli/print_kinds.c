@@ -116,17 +116,29 @@ static bool compose_test_page(print_job *j, err *e) {
     return paper_test_page(j->call->memory, &j->setup, &j->pdf, &j->notes, e);
 }
 
+static bool compose_of_kit(print_job *j, err *e) {
+    return paper_of_kit(j->call->memory, &j->setup, j->kind->sheet, j->kit, &j->pdf, &j->notes, e);
+}
+
 #define LABEL_OPTIONS "grid label corner gap first address"
 
 static const print_kind kinds[] = {
-    {"check-sheets", "box copies", false, compose_check_sheets},
-    {"report", "", true, compose_report},
-    {"job-cards", "step session", false, compose_job_cards},
-    {"run-sheet", "session", true, compose_run_sheet},
-    {"bag-labels", LABEL_OPTIONS, false, print_bag_labels},
-    {"sorter-labels", LABEL_OPTIONS, false, print_sorter_labels},
-    {"gauge-sheets", "", false, compose_gauge_sheets},
-    {"test-page", "", false, compose_test_page},
+    {"check-sheets", "box copies", false, compose_check_sheets, 0},
+    {"report", "", true, compose_report, 0},
+    {"job-cards", "step session", false, compose_job_cards, 0},
+    {"run-sheet", "session", true, compose_run_sheet, 0},
+    {"bag-labels", LABEL_OPTIONS, false, print_bag_labels, 0},
+    {"sorter-labels", LABEL_OPTIONS, false, print_sorter_labels, 0},
+    {"gauge-sheets", "", false, compose_gauge_sheets, 0},
+    {"tools", "", false, compose_of_kit, PAPER_TOOL_SHEET},
+    {"hazards", "", false, compose_of_kit, PAPER_HAZARD_TABLE},
+    {"emergency-card", "", false, compose_of_kit, PAPER_EMERGENCY_CARD},
+    {"battery-card", "", false, compose_of_kit, PAPER_BATTERY_CARD},
+    {"unit-tags", "", false, compose_of_kit, PAPER_UNIT_TAGS},
+    {"release-list", "", false, compose_of_kit, PAPER_RELEASE_LIST},
+    {"closing-sheet", "", false, compose_of_kit, PAPER_CLOSING_SHEET},
+    {"packing-lists", "", false, compose_of_kit, PAPER_PACKING_LISTS},
+    {"test-page", "", false, compose_test_page, 0},
 };
 
 const print_kind *print_kinds(size_t *n) {

@@ -82,6 +82,21 @@ MUST_USE bool paper_report(arena *a, const paper_setup *setup, const kit *k, con
 MUST_USE bool paper_run_sheet(arena *a, const paper_setup *setup, const plan *p, uint32_t session, buf *pdf,
                               paper_notes *notes, err *e);
 
+/* Sheets that need no more than a kit. A kit without what the sheet is about is refused. */
+typedef enum {
+    PAPER_TOOL_SHEET, /* tools and protective equipment to have, by kind */
+    PAPER_HAZARD_TABLE, /* step, hazard, who, control, supervision: input for the leader's own risk assessment */
+    PAPER_EMERGENCY_CARD, /* blanks for address and first aider, and what to do first */
+    PAPER_BATTERY_CARD,   /* care, limits of the label, lines for readings */
+    PAPER_UNIT_TAGS,      /* one for each sub-assembly, to tie to it while it is half built */
+    PAPER_RELEASE_LIST,   /* hold points, tests, what was left loose, to sign */
+    PAPER_CLOSING_SHEET,  /* the end of a session: tools out and back */
+    PAPER_PACKING_LISTS   /* for the maker: by box and bag, with the mass each must have */
+} paper_kit_sheet;
+
+MUST_USE bool paper_of_kit(arena *a, const paper_setup *setup, paper_kit_sheet which, const kit *k, buf *pdf,
+                           paper_notes *notes, err *e);
+
 /* Labels for boxes and bags, or for the sorter's compartments (parts with a designation), each with its number, what it
  * is, a QR code and the four characters of kit/codes.h. Lengths in millimetres on the paper. */
 typedef enum { PAPER_BAG_LABELS, PAPER_SORTER_LABELS } paper_label_kind;

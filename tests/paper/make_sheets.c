@@ -57,6 +57,24 @@ static const stock *sample_stock(arena *a, const kit *k) {
     return stock_assess(a, k, r);
 }
 
+/* Those that a kit alone is enough for; a kit without tools and hazards has none of theirs. */
+static bool make_of_kit(arena *a, const char *folder, const char *size, const paper_setup *setup,
+                        const kit *k) {
+    static const char *const names[] = {"tools",     "hazards",      "emergency-card", "battery-card",
+                                        "unit-tags", "release-list", "closing-sheet",  "packing-lists"};
+    bool ok = true;
+    for (int which = 0; ok && which <= PAPER_PACKING_LISTS; which++) {
+        buf pdf = {0};
+        paper_notes notes = {0};
+        err e;
+        if (paper_of_kit(a, setup, (paper_kit_sheet)which, k, &pdf, &notes, &e))
+            ok = write_pdf(a, folder, arena_format(a, "%s-%s", names[which], size).at, &pdf);
+        else
+            fprintf(stderr, "%s-%s: %s\n", names[which], size, e.cause);
+    }
+    return ok;
+}
+
 static bool make_kind(arena *a, const char *folder, const char *size, const paper_setup *setup, const kit *k,
                       int copies) {
     buf pdf = {0};
@@ -68,6 +86,7 @@ static bool make_kind(arena *a, const char *folder, const char *size, const pape
          write_pdf(a, folder, arena_format(a, "job-cards-%s", size).at, &pdf);
     ok = ok && paper_report(a, setup, k, sample_stock(a, k), TEXT("Owl Meadow Club"), &pdf, &notes, &e) &&
          write_pdf(a, folder, arena_format(a, "report-%s", size).at, &pdf);
+    ok = ok && make_of_kit(a, folder, size, setup, k);
     for (uint32_t session = 0; ok && session < 2; session++)
         ok = paper_run_sheet(a, setup, sample_plan(a, k), session, &pdf, &notes, &e) &&
              write_pdf(a, folder, arena_format(a, "run-sheet-%u-%s", session + 1, size).at, &pdf);
