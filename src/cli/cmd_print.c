@@ -75,9 +75,7 @@ static int print_result(print_job *j, const char *out) {
     return cli_print(&answer, EXIT_DONE);
 }
 
-/* What stands there under the PDF's name may be an older PDF, but nothing else: a slip of the hand must not cost a
- * build file. */
-static bool may_replace(const char *path, err *e) {
+bool print_may_replace(const char *path, err *e) {
     FILE *there = sys_is_file(path) ? fopen(path, "rb") : NULL;
     if (!there)
         return true; /* writing tells what is wrong, if anything */
@@ -116,7 +114,10 @@ static int compose_and_write(print_job *j, const print_kind *kind) {
         return cli_fail(&e);
     if (!read_ruler(j, &e))
         return cli_fail(&e);
-    bool ok = may_replace(out, &e) && kind->compose(j, &e) && sys_write_file(out, buf_text(&j->pdf), &e);
+    if (!kind->compose)
+        return print_all(j, out);
+    bool ok =
+        print_may_replace(out, &e) && kind->compose(j, &e) && sys_write_file(out, buf_text(&j->pdf), &e);
     int code = ok ? print_result(j, out) : cli_fail(&e);
     buf_free(&j->pdf);
     return code;

@@ -668,6 +668,7 @@ static const cli_command commands[] = {
                    "  battery-card            care and readings\n"
                    "  packing-lists           for the maker: with the mass of each bag and box\n"
                    "  test-page     does the printer keep true scale?\n"
+                   "  all           a PDF for each of them, into the folder that -o names\n"
                    "All but the report and the run sheet need no more than a kit folder. Measure the\n"
                    "ruler on a true-scale sheet: if its 100 mm are not 100 mm, print again with\n"
                    "--ruler. Label sheets of any grid: --grid 3x8 --label 63.5x33.9 --corner 7.25x13\n"

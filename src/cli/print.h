@@ -19,12 +19,16 @@ typedef struct {
 /* A new sheet is a row of the table in print_kinds.c. */
 typedef struct print_kind {
     const char *name;
-    const char *options; /* those that choose what is on it: "box copies" */
-    bool of_build;       /* a kit folder does not do */
-    bool (*compose)(print_job *j, err *e);
-    paper_kit_sheet sheet; /* of those that need no more than a kit */
+    const char *options;                   /* those that choose what is on it: "box copies" */
+    bool of_build;                         /* a kit folder does not do */
+    bool (*compose)(print_job *j, err *e); /* NULL: all of them */
+    paper_kit_sheet sheet;                 /* of those that need no more than a kit */
 } print_kind;
 
+/* False when something other than a PDF stands there: a slip of the hand must not cost a build file. */
+MUST_USE bool print_may_replace(const char *path, err *e);
+
+int print_all(print_job *j, const char *folder);
 bool print_bag_labels(print_job *j, err *e);
 bool print_sorter_labels(print_job *j, err *e);
 

@@ -139,6 +139,7 @@ static const print_kind kinds[] = {
     {"closing-sheet", "", false, compose_of_kit, PAPER_CLOSING_SHEET},
     {"packing-lists", "", false, compose_of_kit, PAPER_PACKING_LISTS},
     {"test-page", "", false, compose_test_page, 0},
+    {"all", "", false, NULL, 0},
 };
 
 const print_kind *print_kinds(size_t *n) {

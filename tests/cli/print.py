@@ -124,6 +124,19 @@ def main():
         expect("pages of two copies of two boxes", told["pages"],
                2 * (json.loads(one)["pages"] + json.loads(eight)["pages"]))
 
+        every = os.path.join(folder, "every")
+        told = json.loads(run("print", build, "all", "-o", every, "--json")[1])
+        made = [sheet for sheet in told["sheets"] if "left_out" not in sheet]
+        expect("all: every sheet", (len(made), sorted(os.listdir(every))),
+               (len(told["sheets"]), sorted(sheet["sheet"] + ".pdf" for sheet in made)))
+        expect("all: pages", told["pages"], sum(sheet["pages"] for sheet in made))
+        expect("all: bytes", [sheet["bytes"] for sheet in made],
+               [os.path.getsize(os.path.join(every, sheet["sheet"] + ".pdf")) for sheet in made])
+        left_out = [sheet["sheet"] for sheet in json.loads(run("print", "demo/kit", "all", "-o", every, "--json")[1])["sheets"]
+                    if "left_out" in sheet]
+        expect("all of a kit leaves out", left_out, ["report", "run-sheet"])
+        shutil.rmtree(every)
+
         before = read(out)
         refuses(["demo/kit", "labels", "-o", out], 'there is no sheet "labels"; choose check-sheets, ')
         refuses(["demo/kit", "job-cards"], "the name of the PDF is missing")
