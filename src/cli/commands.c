@@ -648,6 +648,25 @@ static const cli_command commands[] = {
         .run = cmd_release,
     },
     {
+        .name = "serve",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Build",
+        .summary = "the pages for phones and the laptop, until Ctrl-C",
+        .details = "Shows the leader's address, and with --lan that of the phones with the code to\n"
+                   "join, as text and as QR. Commands beside it may go on: the pages see within a\n"
+                   "second what they write. With --wifi it asks for the password of the Wi-Fi and\n"
+                   "shows a QR by which phones join it. Plain HTTP unless --tls is given: whoever\n"
+                   "shares the Wi-Fi can listen.",
+        .run = cmd_serve,
+        .options = {{"port", 'p', "N", "where it listens; 8460 unless said, 0: any that is free"},
+                    {"lan", 0, NULL, "let other machines in; otherwise only this one"},
+                    {"name", 0, "HOST", "the name by which phones reach this laptop"},
+                    {"wifi", 0, "NAME", "show a QR to join the Wi-Fi of that name"},
+                    {"tls", 0, "CERT,KEY", "use HTTPS with these two files"}},
+    },
+    {
         .name = "print",
         .arguments = "FILE|KIT WHAT -o OUT.pdf",
         .least = 2,

@@ -43,6 +43,7 @@ int cmd_receive(cli_call *call);
 int cmd_recount(cli_call *call);
 int cmd_release(cli_call *call);
 int cmd_report(cli_call *call);
+int cmd_serve(cli_call *call);
 int cmd_sessions(cli_call *call);
 int cmd_solve(cli_call *call);
 int cmd_start(cli_call *call);

@@ -1,0 +1,75 @@
+#include "web/pictures.h"
+
+#include "base/json_out.h"
+#include "picture/picture.h"
+
+static void put_points(json_out *j, const picture_shape *s) {
+    json_put_array(j, "points");
+    for (size_t i = 0; i < 2 * s->n_points; i++)
+        json_put_number(j, NULL, s->points[i]);
+    json_end_array(j);
+}
+
+static void put_shape(json_out *j, const picture_shape *s) {
+    static const char *const kinds[] = {"box", "line", "text", "path"};
+    static const char *const tones[] = {"nothing", "ink", "quiet", "faint", "wash", "accent", "paper"};
+    static const char *const anchors[] = {"start", "middle", "end"};
+    json_put_object(j, NULL);
+    json_put_text(j, "kind", text_of(kinds[s->kind]));
+    json_put_number(j, "x", s->x);
+    json_put_number(j, "y", s->y);
+    json_put_number(j, "width", s->width);
+    json_put_number(j, "height", s->height);
+    json_put_text(j, "stroke", text_of(tones[s->stroke]));
+    json_put_number(j, "weight", s->weight);
+    json_put_text(j, "fill", text_of(tones[s->fill]));
+    json_put_bool(j, "hatched", s->hatched);
+    if (s->kind == PICTURE_TEXT) {
+        json_put_text(j, "words", s->words);
+        json_put_text(j, "anchor", text_of(anchors[s->anchor]));
+        json_put_integer(j, "size", s->size);
+        json_put_bool(j, "bold", s->bold);
+    }
+    if (s->kind == PICTURE_PATH) {
+        put_points(j, s);
+        json_put_bool(j, "closed", s->closed);
+    }
+    json_end_object(j);
+}
+
+static void answer_picture(const picture *p, http_answer *to) {
+    json_out j = json_to(&to->body);
+    to->status = 200;
+    to->type = "application/json";
+    json_put_object(&j, NULL);
+    json_put_number(&j, "width", p->width);
+    json_put_number(&j, "height", p->height);
+    json_put_array(&j, "shapes");
+    for (size_t i = 0; i < p->n; i++)
+        put_shape(&j, &p->shapes[i]);
+    json_end_array(&j);
+    json_end_object(&j);
+}
+
+static void answer_part(app *a, const http_request *r, text number, http_answer *to) {
+    kit_index part = kit_find_part(a->desk->kit, number);
+    err e = {0};
+    designation d;
+    picture p;
+    if (part == KIT_NONE || !a->desk->kit->parts[part].designation.len) {
+        http_refuse(to, 404, "not_found", "picture", "there is no picture of it", "");
+        return;
+    }
+    if (!designation_read(a->desk->kit->parts[part].designation, &d, &e) ||
+        !picture_fastener(r->memory, &d, 1, &p, &e))
+        http_refuse(to, 404, "not_found", e.place, e.cause, e.remedy);
+    else
+        answer_picture(&p, to);
+}
+
+void pictures_answer(app *a, const http_request *r, text name, http_answer *to) {
+    if (text_starts(name, TEXT("part/")))
+        answer_part(a, r, text_slice(name, 5, name.len), to);
+    else
+        http_refuse(to, 404, "not_found", "picture", "there is no picture of that name", "");
+}
