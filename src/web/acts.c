@@ -15,21 +15,50 @@ typedef struct {
 } act_form;
 
 static const act_form forms[] = {
-    {"count", act_count, false},      {"all_here", act_all_here, false},
-    {"find", act_find, false},        {"receive", act_receive, false},
-    {"promise", act_promise, true},   {"arrive", act_arrive, false},
-    {"enter", act_enter, true},       {"reading", act_reading, false},
-    {"start", act_start, false},      {"change_over", act_change_over, false},
-    {"leave", act_leave, false},      {"block", act_block, false},
-    {"finish", act_finish, false},    {"test", act_test, false},
-    {"move", act_move, false},        {"close", act_close, false},
-    {"undo", act_undo, false},        {"undo_step", act_undo_step, true},
+    {"count", act_count, false},
+    {"all_here", act_all_here, false},
+    {"find", act_find, false},
+    {"receive", act_receive, false},
+    {"promise", act_promise, true},
+    {"arrive", act_arrive, false},
+    {"enter", act_enter, true},
+    {"reading", act_reading, false},
+    {"start", act_start, false},
+    {"change_over", act_change_over, false},
+    {"leave", act_leave, false},
+    {"block", act_block, false},
+    {"finish", act_finish, false},
+    {"test", act_test, false},
+    {"move", act_move, false},
+    {"close", act_close, false},
+    {"undo", act_undo, false},
+    {"undo_step", act_undo_step, true},
     {"set_code", act_set_code, true},
+    {"take", act_take, false},
+    {"bring_back", act_bring_back, false},
+    {"count_again", act_count_again, false},
+    {"label", act_label, false},
+    {"tools", act_tools, false},
+    {"report_sent", act_report_sent, true},
+    {"add_person", act_add_person, true},
+    {"change_person", act_change_person, true},
+    {"remove_person", act_remove_person, true},
+    {"add_sessions", act_add_sessions, true},
+    {"cancel_session", act_cancel_session, true},
+    {"attend", act_attend, true},
 };
 
 bool act_container(act *a, kit_index *out, err *e) {
     const char *number;
     return ask_word(a->in, "in", &number, e) && desk_find_container(a->desk, text_of(number), out, e);
+}
+
+bool act_row(act *a, kit_index *container, kit_index *row, err *e) {
+    int64_t line;
+    if (!act_container(a, container, e) || !ask_integer(a->in, "line", 1, 9999, 0, &line, e))
+        return false;
+    *row = kit_find_row(a->desk->kit, *container, line);
+    return *row != KIT_NONE || err_input(e, "line", "choose one of the list", "it has no such row");
 }
 
 bool act_step(act *a, kit_index *out, err *e) {
@@ -93,7 +122,7 @@ static bool read_once(const json_t *in, const char **once, err *e) {
                      "it is no name of 8 to 64 letters a-z, digits and -");
 }
 
-static void answer_written(http_answer *to, int64_t entry, bool again) {
+static void answer_written(http_answer *to, int64_t entry, bool again, const desk_reasons *mind) {
     json_out j = json_to(&to->body);
     to->status = 200;
     to->type = "application/json";
@@ -101,6 +130,10 @@ static void answer_written(http_answer *to, int64_t entry, bool again) {
     json_put_bool(&j, "written", true);
     json_put_bool(&j, "again", again);
     json_put_integer(&j, "entry", entry);
+    json_put_array(&j, "mind");
+    for (uint32_t i = 0; i < mind->n; i++)
+        json_put_text(&j, NULL, mind->list[i]);
+    json_end_array(&j);
     json_end_object(&j);
 }
 
@@ -110,13 +143,13 @@ static void run(act *a, const act_form *form, const char *once, http_answer *to)
     if (!desk_find_once(a->desk, text_of(once), &act_entry, &e)) {
         http_refuse_err(to, &e);
     } else if (act_entry) {
-        answer_written(to, act_entry, true);
+        answer_written(to, act_entry, true, &a->mind);
     } else if (!form->run(a, &e)) {
         http_refuse_err(to, &e);
     } else if (a->why.n) {
         http_refuse_reasons(to, a->conflict ? "conflict" : "refused", form->word, a->why.list, a->why.n);
     } else {
-        answer_written(to, a->desk->last_entry, false);
+        answer_written(to, a->desk->last_entry, false, &a->mind);
         app_publish(a->app);
     }
 }

@@ -17,43 +17,24 @@ static bool somebody_was_there(act *a, kit_index row, int64_t seen) {
 
 bool act_count(act *a, err *e) {
     desk_count c = {0};
-    kit_index container;
-    int64_t line, seen;
+    int64_t seen;
     const char *note;
-    if (!act_container(a, &container, e) || !ask_integer(a->in, "line", 1, 9999, 0, &line, e) ||
+    if (!act_row(a, &c.container, &c.row, e) ||
         !ask_integer(a->in, "usable", 0, ACT_MOST_PIECES, -2, &c.usable, e) ||
         !ask_integer(a->in, "damaged", 0, ACT_MOST_PIECES, 0, &c.damaged, e) ||
         !ask_integer(a->in, "seen", -1, 1000000, -1, &seen, e) ||
         !ask_bool(a->in, "in_transit", &c.in_transit, e) || !ask_text(a->in, "note", &note, e))
         return false;
-    c.row = kit_find_row(a->desk->kit, container, line);
     c.note = text_of(note);
-    if (c.row == KIT_NONE)
-        return err_input(e, "line", "choose one of the list", "it has no such row");
     return somebody_was_there(a, c.row, seen) || desk_record_counts(a->desk, &c, 1, a->by, e);
-}
-
-/* Every row of the container that nobody counted yet is there in full. */
-bool act_all_here(act *a, err *e) {
-    kit_index container;
-    if (!act_container(a, &container, e))
-        return false;
-    const kit *k = a->desk->kit;
-    desk_count *list = arena_array(a->memory, desk_count, k->n_rows);
-    size_t n = 0;
-    for (kit_index i = 0; i < k->n_rows; i++)
-        if (k->rows[i].container == container && !a->desk->stock->rows[i].counted)
-            list[n++] = (desk_count){.row = i, .usable = k->rows[i].quantity};
-    if (!n)
-        acts_refuse(a, TEXT("every row of it is counted already"));
-    return !n || desk_record_counts(a->desk, list, n, a->by, e);
 }
 
 bool act_find(act *a, err *e) {
     desk_count c = {.find = true};
     const char *what;
     if (!act_container(a, &c.container, e) || !ask_word(a->in, "what", &what, e) ||
-        !ask_integer(a->in, "quantity", 0, ACT_MOST_PIECES, -2, &c.usable, e))
+        !ask_integer(a->in, "quantity", 0, ACT_MOST_PIECES, -2, &c.usable, e) ||
+        !act_read_photo(a, &c.photo, e))
         return false;
     c.what = text_of(what);
     return desk_record_counts(a->desk, &c, 1, a->by, e);
@@ -64,7 +45,7 @@ bool act_receive(act *a, err *e) {
     int64_t mass_g;
     kit_index out;
     return ask_word(a->in, "in", &box, e) && ask_text(a->in, "damage", &damage, e) &&
-           ask_integer(a->in, "mass_g", 0, ACT_MOST_PIECES, -1, &mass_g, e) &&
+           ask_integer(a->in, "mass_g", -1, ACT_MOST_PIECES, -1, &mass_g, e) &&
            desk_receive(a->desk, text_of(box), mass_g, damage[0] ? damage : NULL, a->by, &out, e);
 }
 
@@ -116,17 +97,12 @@ bool act_enter(act *a, err *e) {
 }
 
 bool act_reading(act *a, err *e) {
-    kit_index container;
-    int64_t line, piece, millivolts, rested;
+    kit_index container, row;
+    int64_t piece, millivolts, rested;
     bool charged;
-    if (!act_container(a, &container, e) || !ask_integer(a->in, "line", 1, 9999, 0, &line, e) ||
-        !ask_integer(a->in, "piece", 1, 9999, 0, &piece, e) ||
-        !ask_integer(a->in, "millivolts", 0, 100000, -2, &millivolts, e) ||
-        !ask_integer(a->in, "rested_min", 0, 1000000, -1, &rested, e) ||
-        !ask_bool(a->in, "charged", &charged, e))
-        return false;
-    kit_index row = kit_find_row(a->desk->kit, container, line);
-    if (row == KIT_NONE)
-        return err_input(e, "line", "choose one of the list", "it has no such row");
-    return desk_read_battery(a->desk, row, piece, millivolts, rested, charged, a->by, e);
+    return act_row(a, &container, &row, e) && ask_integer(a->in, "piece", 1, 9999, 0, &piece, e) &&
+           ask_integer(a->in, "millivolts", 0, 100000, -2, &millivolts, e) &&
+           ask_integer(a->in, "rested_min", -1, 1000000, -1, &rested, e) &&
+           ask_bool(a->in, "charged", &charged, e) &&
+           desk_read_battery(a->desk, row, piece, millivolts, rested, charged, a->by, e);
 }

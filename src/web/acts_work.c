@@ -57,7 +57,7 @@ bool act_finish(act *a, err *e) {
     int64_t minutes;
     desk_left *left;
     uint32_t n;
-    return act_step(a, &step, e) && ask_integer(a->in, "minutes", 0, 10000, -1, &minutes, e) &&
+    return act_step(a, &step, e) && ask_integer(a->in, "minutes", -1, 10000, -1, &minutes, e) &&
            read_left(a, &left, &n, e) && desk_finish(a->desk, step, minutes, left, n, a->by, &a->why, e);
 }
 
@@ -95,7 +95,7 @@ bool act_move(act *a, err *e) {
         !ask_integer(a->in, "quantity", 1, ACT_MOST_PIECES, 0, &t.quantity, e) ||
         !read_place(a, "from", &t.from, e) || !read_place(a, "to", &t.to, e) ||
         !ask_text(a->in, "step", &step, e) || !ask_text(a->in, "in", &container, e) ||
-        !ask_integer(a->in, "line", 1, 9999, -1, &line, e))
+        !ask_integer(a->in, "line", -1, 9999, -1, &line, e))
         return false;
     if (step[0] && !desk_find_step(a->desk, text_of(step), &t.step, e))
         return false;

@@ -66,7 +66,7 @@ static bool admit_post(const guard *g, struct MHD_Connection *c, const header_co
     char *end;
     unsigned long long length = strtoull(header(c, "Content-Length"), &end, 10);
     if (*end || length > HTTP_LARGEST_BODY)
-        return refuse(no, 413, "too_large", "body", "it is larger than 64 kB", "send less at once");
+        return refuse(no, 413, "too_large", "body", "it is larger than 256 kB", "send less at once");
     return true;
 }
 

@@ -11,7 +11,7 @@
 #include "base/buf.h"
 #include "base/err.h"
 
-enum { HTTP_LARGEST_BODY = 64 * 1024 };
+enum { HTTP_LARGEST_BODY = 256 * 1024 /* a photo in Base64 fits */ };
 
 typedef struct {
     arena *memory; /* lives as long as the exchange */

@@ -1,6 +1,7 @@
 #include "web/pictures.h"
 
 #include "base/json_out.h"
+#include "base/number.h"
 #include "picture/picture.h"
 
 static void put_points(json_out *j, const picture_shape *s) {
@@ -67,9 +68,44 @@ static void answer_part(app *a, const http_request *r, text number, http_answer 
         answer_picture(&p, to);
 }
 
+/* The photo of an entry, or a picture of the kit, as it is. */
+static void answer_bytes(text bytes, http_answer *to) {
+    if (!bytes.len) {
+        http_refuse(to, 404, "not_found", "picture", "there is no picture of that name", "");
+        return;
+    }
+    to->status = 200;
+    to->type = text_starts(bytes, TEXT("\x89PNG")) ? "image/png" : "image/jpeg";
+    buf_add(&to->body, bytes);
+}
+
+static void answer_photo(app *a, text entry, http_answer *to) {
+    int64_t n;
+    number_fault why;
+    text bytes = TEXT("");
+    err e = {0};
+    if (number_integer(entry, 1, INT64_MAX, &n, &why) && !desk_photo(a->desk, n, &bytes, &e))
+        http_refuse_err(to, &e);
+    else
+        answer_bytes(bytes, to);
+}
+
+static void answer_kit_picture(app *a, text name, http_answer *to) {
+    text bytes;
+    err e = {0};
+    if (!desk_picture(a->desk, name, &bytes, &e))
+        http_refuse_err(to, &e);
+    else
+        answer_bytes(bytes, to);
+}
+
 void pictures_answer(app *a, const http_request *r, text name, http_answer *to) {
     if (text_starts(name, TEXT("part/")))
         answer_part(a, r, text_slice(name, 5, name.len), to);
+    else if (text_starts(name, TEXT("photo/")))
+        answer_photo(a, text_slice(name, 6, name.len), to);
+    else if (text_starts(name, TEXT("kit/")))
+        answer_kit_picture(a, text_slice(name, 4, name.len), to);
     else
         http_refuse(to, 404, "not_found", "picture", "there is no picture of that name", "");
 }

@@ -4,7 +4,8 @@
 
 #include "web/app.h"
 
-/* Answers with what `name` says: "part/F-012": the shapes of that fastener at true scale, in points, as JSON. */
+/* Answers with what `name` says: "part/F-012": the shapes of that fastener at true scale, in points, as JSON;
+ * "photo/17": the photo that came with that entry; "kit/NAME": a picture of the kit. */
 void pictures_answer(app *a, const http_request *r, text name, http_answer *to);
 
 #endif

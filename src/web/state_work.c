@@ -125,6 +125,7 @@ static void put_sessions(state *s, const desk *d) {
         json_put_text(j, "day", text_of(day));
         put_clock(j, "start", one->start);
         put_clock(j, "end", one->end);
+        json_put_bool(j, "cancelled", one->cancelled);
         json_put_array(j, "differs"); /* who does not come, or not all the time */
         for (kit_index n = 0; n < w->n_attendance; n++) {
             const kit_attendance *a = &w->attendance[n];

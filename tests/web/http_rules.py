@@ -29,7 +29,7 @@ for kind in (None, "text/plain", "application/x-www-form-urlencoded", "multipart
     check.that(status == 415, f"type {kind!r} got {status}")
 for method in ("PUT", "DELETE", "HEAD", "OPTIONS", "PATCH"):
     check.that(nobody.ask(method, "/api/state")[0] == 405, f"{method} is answered")
-status, answer, _ = nobody.ask("POST", "/api/join", raw=b"x" * 70000)
+status, answer, _ = nobody.ask("POST", "/api/join", raw=b"x" * 300000)
 check.that(status == 413 and is_error(answer, "too_large"), f"large body got {status}")
 
 

@@ -4,6 +4,7 @@ import json
 import os
 import re
 import signal
+import socket
 import subprocess
 import tempfile
 import time
@@ -79,6 +80,8 @@ class Device:
             try:
                 if not self.connection:
                     self.connection = http.client.HTTPConnection("127.0.0.1", self.served.port, timeout=30)
+                    self.connection.connect()
+                    self.connection.sock.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
                 self.connection.request(method, path, sent, mine)
                 answer = self.connection.getresponse()
                 break

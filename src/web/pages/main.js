@@ -30,6 +30,24 @@ export function follow(f) {
   followers.push(f);
   f();
 }
+// A list whose lines are made anew one by one, each when its value becomes another: what is folded open elsewhere stays so.
+export function keyed_list(values, make) {
+  const el = h('ul', { class: 'ledger' }), there = new Map();
+  follow(() => {
+    const list = values(), wanted = new Set(list.map(x => x.key));
+    for (const [key, old] of there) if (!wanted.has(key)) { old.line.remove(); there.delete(key); }
+    list.forEach((x, i) => {
+      const told = JSON.stringify(x), old = there.get(x.key);
+      if (old?.told === told) return;
+      const line = make(x);
+      if (old) { const open = old.line.querySelector('details')?.open; old.line.replaceWith(line); if (open) line.querySelector('details').open = true; } else el.insertBefore(line, el.children[i] ?? null);
+      there.set(x.key, { told, line });
+    });
+  });
+  return el;
+}
+
+export const show_again = () => setTimeout(() => show(false), 300);
 const address_of = el => [el.tagName, el.id, el.getAttribute('href') ?? '', el.name ?? '', el.tagName === 'BUTTON' ? el.textContent : ''].join('|');
 
 // ---- telling

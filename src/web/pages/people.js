@@ -3,7 +3,7 @@
 import { h } from '/dom.js';
 import * as s from '/store.js';
 import { word, date, clock } from '/words.js';
-import { live, keep, now, tell, to, go, use_language, languages } from '/main.js';
+import { keyed_list, show_again, live, keep, now, tell, to, go, use_language, languages } from '/main.js';
 
 function more() {
   const places = [['missing', 'missing'], ['plan', 'plan'], ['release', 'release'], ['batteries', 'batteries'], ['crew', 'crew'], ['recent', 'recent'], ['waiting', 'kept_title'], ['scale', 'scale_title'], ['me', 'this_device']];
@@ -53,14 +53,43 @@ function pin_form(p) {
     h('form', { onsubmit: save }, h('p', { class: 'quiet' }, word('pin_words')), h('label', { for: 'pin-' + p.id }, word('pin_new', p.name)), code, h('label', { for: 'by-' + p.id }, word('leader')), by, h('label', { for: 'own-' + p.id }, word('pin_yours')), own, h('div', { class: 'row' }, h('button', {}, word('save')))));
 }
 
+// ---- the crew and its dates; the leader changes them here, everybody may look
+
+const say = async act => { if (await now(act)) show_again(); };
+
+function person_form(p) {
+  const name = h('input', { id: 'name-' + (p?.id ?? 'new'), type: 'text', maxlength: 40, value: p?.name ?? '' }), adult = h('input', { type: 'checkbox', checked: p?.adult });
+  const save = e => {
+    e.preventDefault();
+    if (!name.value.trim()) return tell(word('failed', word('who_name')), true);
+    say({ do: p ? 'change_person' : 'add_person', ...(p ? { person: p.id } : {}), name: name.value.trim(), adult: adult.checked });
+  };
+  return h('details', {}, h('summary', {}, p ? word('change', p.name) : word('person_new')), h('form', { onsubmit: save }, h('label', { for: 'name-' + (p?.id ?? 'new') }, word('nickname')), name, h('label', { class: 'inline' }, adult, word('adult')),
+    h('div', { class: 'row' }, h('button', {}, word('save')), p && h('button', { type: 'button', onclick: () => { if (confirm(word('remove_sure', p.name))) say({ do: 'remove_person', person: p.id }); } }, word('remove')))), p?.adult && pin_form(p));
+}
+
+function rule_form() {
+  const rule = h('input', { id: 'rule', type: 'text', maxlength: 200 });
+  return h('details', {}, h('summary', {}, word('sessions_new')), h('form', { onsubmit: e => { e.preventDefault(); say({ do: 'add_sessions', rule: rule.value }); } }, h('label', { for: 'rule' }, word('rule_words')), rule, h('div', { class: 'row' }, h('button', {}, word('save')))));
+}
+
+function session_line(x, people, leads) {
+  const differs = new Map(x.differs.map(d => [d.person, d]));
+  const comes = p => differs.get(p.id)?.comes ?? true;
+  return h('li', {}, h('div', { class: 'line' }, h('span', {}, h('b', {}, word('session_n', x.id)), ' ', date(x.day), x.cancelled ? h('span', { class: 'warn' }, ' – ', word('called_off')) : ''),
+    h('span', { class: 'sub' }, x.differs.map(d => `${s.person(d.person)} ${d.comes ? word('from_until', d.from ? clock(d.from) : '…', d.until ? clock(d.until) : '…') : word('stays_away')}`).join(' · ')), h('span', { class: 'end' }, clock(x.start), '–', clock(x.end))),
+    h('details', {}, h('summary', {}, word('attendance')), h('div', { class: 'row' }, people.map(p => h('button', { 'aria-pressed': String(comes(p)), disabled: !leads, onclick: () => keep({ do: 'attend', session: Number(x.id), person: p.id, comes: !comes(p) }, `${p.name}: ${comes(p) ? word('stays_away') : word('comes')}`) }, p.name, ': ', comes(p) ? word('comes') : word('stays_away')))),
+      leads && h('div', { class: 'row' }, h('button', { onclick: () => say({ do: 'cancel_session', session: Number(x.id), cancelled: !x.cancelled }) }, x.cancelled ? word('held_after_all') : word('call_off')))));
+}
+
 function crew() {
-  return [h('h1', {}, word('crew')), s.me.role === 'leader' && s.under('crew/').filter(p => p.adult).map(pin_form), live(() => {
-    const people = s.under('crew/'), sessions = s.under('session/').sort((a, b) => Number(a.id) - Number(b.id));
+  const leads = s.me.role === 'leader';
+  return [h('h1', {}, word('crew')), live(() => {
+    const people = s.under('crew/');
     if (!people.length) return h('p', {}, word('crew_none'));
-    return [h('ul', { class: 'ledger' }, people.map(p => h('li', {}, h('div', { class: 'line' }, h('b', {}, p.name), h('span', { class: 'sub' }, p.supervises.length ? word('supervises', p.supervises.join(', ')) : ''), h('span', { class: 'end' }, p.leader ? word('leader') : p.adult ? word('adult') : word('learner')))))),
-      h('h2', {}, word('sessions')), h('ul', { class: 'ledger' }, sessions.map(x => h('li', {}, h('div', { class: 'line' }, h('span', {}, h('b', {}, word('session_n', x.id)), ' ', date(x.day)),
-        h('span', { class: 'sub' }, x.differs.map(d => `${s.person(d.person)} ${d.comes ? word('from_until', d.from ? clock(d.from) : '…', d.until ? clock(d.until) : '…') : word('stays_away')}`).join(' · ')), h('span', { class: 'end' }, clock(x.start), '–', clock(x.end))))))];
-  })];
+    return h('ul', { class: 'ledger' }, people.map(p => h('li', {}, h('div', { class: 'line' }, h('b', {}, p.name), h('span', { class: 'sub' }, p.supervises.length ? word('supervises', p.supervises.join(', ')) : ''), h('span', { class: 'end' }, p.leader ? word('leader') : p.adult ? word('adult') : word('learner'))))));
+  }), leads && [s.under('crew/').map(person_form), person_form(null)], h('h2', {}, word('sessions')), leads && rule_form(),
+  keyed_list(() => s.under('session/').sort((a, b) => Number(a.id) - Number(b.id)), x => session_line(x, s.under('crew/'), leads))];
 }
 
 export const people_pages = [{ path: 'more', make: more }, { path: 'me', make: me }, { path: 'waiting', make: waiting }, { path: 'recent', make: recent }, { path: 'crew', make: crew }];

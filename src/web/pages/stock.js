@@ -8,6 +8,7 @@ import { live, keep, now, tell, go, to } from '/main.js';
 const CARD_MM = 85.60; // ISO/IEC 7810, ID-1
 const rows_in = box => s.kit.rows.filter(r => r.in === box);
 const inside = box => s.kit.containers.filter(c => c.inside === box);
+const rows_under = box => [...rows_in(box), ...inside(box).flatMap(c => rows_under(c.no))];
 const container = no => s.kit.containers.find(c => c.no === no) ?? { no, name: '', inside: '' };
 const row_state = (box, line) => s.of(`row/${box}/${line}`, { counted: false, usable: 0, damaged: 0, times: 0, missing: 0, lacking: 0, extra: 0 });
 export const amount = (n, unit) => unit ? `${number(n)} ${unit === 'pack' ? word('unit_pack') : unit}` : number(n);
@@ -56,7 +57,7 @@ function boxes() {
 
 function box(no) {
   const c = container(no), rows = rows_in(no);
-  const open = () => rows.filter(r => !row_state(no, r.line).counted && !s.waiting_for(no, r.line).length);
+  const open = () => rows_under(no).filter(r => !row_state(r.in, r.line).counted && !s.waiting_for(r.in, r.line).length);
   const all_here = () => {
     const n = open().length;
     if (n && confirm(word('all_here_sure', n))) keep({ do: 'all_here', in: no }, `${no}: ${word('all_here', n)}`);
@@ -64,15 +65,23 @@ function box(no) {
   return [h('p', {}, h('a', { href: c.inside ? to('box', c.inside) : to('boxes') }, '← ', c.inside || word('boxes'))),
     h('h1', {}, c.no, ' ', c.name), c.label && h('p', { class: 'quiet' }, c.label),
     live(() => [h('p', {}, box_words(no), ' ', h('span', { class: 'quiet' }, with_whom(no))),
-      rows.length > 0 && open().length > 0 && h('div', { class: 'row' }, h('button', { class: 'main', onclick: all_here }, word('all_here', open().length)))]),
+      hold_buttons(no), open().length > 0 && h('div', { class: 'row' }, h('button', { class: 'main', onclick: all_here }, word('all_here', open().length)))]),
     c.box && receive_form(no),
     inside(no).length > 0 && live(() => inside(no).map(box_line), 'ul'),
     rows.length > 0 && h('h2', {}, word('in_packing_order')),
     rows.length > 0 && live(() => h('ul', { class: 'ledger' }, rows.map(r => h('li', {}, h('a', { href: to('row', no, r.line) },
       h('span', {}, r.line, ' ', h('b', {}, s.part(r.part).name)), h('span', { class: 'sub' }, [r.part, s.part(r.part).designation, word('expected', amount(r.quantity, r.unit))].filter(Boolean).join(' · ')),
       h('span', { class: 'end' }, row_words(no, r.line))))))),
-    live(() => s.under('find/').filter(f => f.in === no).map(f => h('p', { class: 'warn' }, `${number(f.quantity)} × ${f.what}`))),
+    live(() => s.under('find/').filter(f => f.in === no).map(f => h('p', { class: 'warn' }, `${number(f.quantity)} × ${f.what} `, h('a', { href: `/api/picture/photo/${f.id}`, target: '_blank' }, word('photo'))))),
     find_form(no)];
+}
+
+// Who has it: a pair takes a box to its table, and brings it back before the next one.
+function hold_buttons(no) {
+  const hold = s.of('hold/' + no, null);
+  const take = () => keep({ do: 'take', in: no, people: s.me.people, anyway: !!hold && confirm(word('take_anyway', with_whom(no))) }, `${no}: ${word('take_box')}`);
+  return h('div', { class: 'row' }, (!hold || hold.place !== s.me.place) && h('button', { onclick: take }, word('take_box')),
+    hold && h('button', { onclick: () => { if (confirm(word('box_back_words'))) keep({ do: 'bring_back', in: no }, `${no}: ${word('box_back')}`); } }, word('box_back')));
 }
 
 function receive_form(no) {
@@ -87,15 +96,31 @@ function receive_form(no) {
   return h('details', { open: !s.of('box/' + no).received }, h('summary', {}, word('box_receive')), form);
 }
 
+// A photo small enough to be kept on the phone and sent in one go; what the camera wrote into it stays behind.
+async function small_photo(file) {
+  const picture = await createImageBitmap(file), canvas = document.createElement('canvas');
+  for (const [side, quality] of [[1000, .7], [800, .6], [600, .5], [400, .4]]) {
+    const by = Math.min(1, side / Math.max(picture.width, picture.height));
+    canvas.width = Math.round(picture.width * by);
+    canvas.height = Math.round(picture.height * by);
+    canvas.getContext('2d').drawImage(picture, 0, 0, canvas.width, canvas.height);
+    const base64 = canvas.toDataURL('image/jpeg', quality).split(',')[1];
+    if (base64.length < 150000) return base64;
+  }
+  throw new Error('photo');
+}
+
 function find_form(no) {
   const what = h('input', { id: 'what', type: 'text', maxlength: 200, required: true }), many = h('input', { id: 'many', type: 'text', inputmode: 'numeric', required: true });
-  const done = e => {
+  const photo = h('input', { id: 'photo', type: 'file', accept: 'image/*', capture: 'environment' });
+  const done = async e => {
     e.preventDefault();
-    const n = typed(many.value);
-    if (!what.value.trim() || !Number.isInteger(n)) return tell(word('failed', word('how_many')), true);
-    if (keep({ do: 'find', in: no, what: what.value.trim(), quantity: n }, `${no}: ${n} × ${what.value.trim()}`)) { what.value = many.value = ''; }
+    const n = typed(many.value), act = { do: 'find', in: no, what: what.value.trim(), quantity: n };
+    if (!act.what || !Number.isInteger(n)) return tell(word('failed', word('how_many')), true);
+    try { if (photo.files[0]) act.photo = await small_photo(photo.files[0]); } catch { return tell(word('failed', word('photo_bad')), true); }
+    if (keep(act, `${no}: ${n} × ${act.what}`)) { what.value = many.value = photo.value = ''; }
   };
-  return h('details', {}, h('summary', {}, word('not_on_list')), h('form', { onsubmit: done }, h('label', { for: 'what' }, word('what_is_it')), what, h('label', { for: 'many' }, word('how_many')), many, h('div', { class: 'row' }, h('button', {}, word('add_find')))));
+  return h('details', {}, h('summary', {}, word('not_on_list')), h('form', { onsubmit: done }, h('label', { for: 'what' }, word('what_is_it')), what, h('label', { for: 'many' }, word('how_many')), many, h('label', { for: 'photo' }, word('photo')), photo, h('div', { class: 'row' }, h('button', {}, word('add_find')))));
 }
 
 // ---- one row: a large number, a pad, and on to the next
@@ -115,8 +140,10 @@ function row(box_no, line_text) {
     display.textContent = entered[which] === '' ? '–' : entered[which];
     chooser.replaceChildren(...['usable', 'damaged'].map(k => h('button', { type: 'button', class: 'grow', 'aria-pressed': String(which === k), onclick: () => { which = k; refresh(); } }, word(k), ': ', entered[k] === '' ? (k === 'damaged' ? '0' : '–') : entered[k])));
   };
+  const again = h('input', { type: 'radio', name: 'sort', checked: true }), correct = h('input', { type: 'radio', name: 'sort' });
   const write = (usable, damaged) => {
-    const ok = keep({ do: 'count', in: box_no, line, usable, damaged, in_transit: transit.checked, note: note.value, seen: seen_at_open },
+    const blind = before.counted && again.checked;
+    const ok = keep(blind ? { do: 'count_again', in: box_no, line, usable, damaged } : { do: 'count', in: box_no, line, usable, damaged, in_transit: transit.checked, note: note.value, seen: seen_at_open },
       `${box_no} ${word('row_n', line)}: ${usable} ${word('usable')}${damaged ? `, ${damaged} ${word('damaged')}` : ''}`);
     if (ok) { const n = next(); if (n) go('row', box_no, n.line); else go('box', box_no); }
   };
@@ -128,7 +155,8 @@ function row(box_no, line_text) {
   return [h('p', {}, h('a', { href: to('box', box_no) }, '← ', box_no)),
     h('h1', {}, word('row_n', line), ': ', p.name), h('p', {}, [r.part, p.designation, p.note].filter(Boolean).join(' · ')),
     h('div', { class: 'two' }, h('div', {},
-      before.counted && live(() => { const b = row_state(box_no, line); return h('details', { class: 'box' }, h('summary', {}, word('count_again')), h('p', {}, word('counted_before', number(b.usable), number(b.damaged)), ' ', row_words(box_no, line))); }),
+      before.counted && h('fieldset', {}, h('legend', {}, word('count_again')), h('label', { class: 'inline' }, again, word('again_blind')), h('label', { class: 'inline' }, correct, word('again_correct')),
+        h('details', {}, h('summary', {}, word('show_count')), live(() => { const b = row_state(box_no, line); return h('p', {}, word('counted_before', number(b.usable), number(b.damaged)), ' ', row_words(box_no, line)); }))),
       h('div', { class: 'row' }, h('button', { class: 'main grow', onclick: () => write(r.quantity, 0) }, word('as_listed', amount(r.quantity, r.unit)))),
       chooser, display, pad,
       h('label', { class: 'inline' }, transit, word('in_transit')), h('label', { for: 'note' }, word('note')), note),
@@ -205,8 +233,14 @@ function part(no) {
     picture_of(p), h('h2', {}, word('lies_in')), live(() => h('ul', {}, lies(no).map(l => h('li', {}, l)))),
     stand_ins.length > 0 && [h('h2', {}, word('stand_ins')), h('ul', {}, stand_ins.map(x => h('li', {}, h('a', { href: to('part', x.stand_in) }, `${s.part(x.stand_in).name} (${x.stand_in})`), x.condition ? ': ' + x.condition : '')))],
     h('h2', {}, word('used_by')), h('ul', {}, steps.map(x => h('li', {}, h('a', { href: to('step', x.no) }, `${x.no} ${x.name}`), ': ', number(x.parts.filter(q => q.part === no).reduce((a, q) => a + q.quantity, 0))))),
+    label_form(no),
     h('details', {}, h('summary', {}, word('floor_found')), h('label', { for: 'floor' }, word('how_many')), many, h('div', { class: 'row' }, h('button', { onclick: floor }, word('floor_do')))),
     chase(no)];
+}
+
+function label_form(no) {
+  const label = h('input', { id: 'label', type: 'text', maxlength: 60, value: s.of('label/' + no, { label: '' }).label });
+  return h('details', {}, h('summary', {}, word('label_title')), h('label', { for: 'label' }, word('label_words')), label, h('div', { class: 'row' }, h('button', { onclick: () => keep({ do: 'label', part: no, label: label.value.trim() }, `${no}: ${label.value.trim()}`) }, word('save'))));
 }
 
 function chase(no) {
@@ -220,14 +254,19 @@ function chase(no) {
     s.me.role === 'leader' && h('details', {}, h('summary', {}, word('promise_title')), h('label', { for: 'promised' }, word('quantity')), said, h('label', { for: 'day' }, word('day')), day, h('div', { class: 'row' }, h('button', { onclick: promise }, word('promise_do'))))];
 }
 
+function report_form() {
+  const note = h('input', { id: 'sent', type: 'text', maxlength: 200 });
+  return h('details', {}, h('summary', {}, word('report_sent')), h('p', { class: 'quiet' }, word('report_words')), h('label', { for: 'sent' }, word('report_how')), note, h('div', { class: 'row' }, h('button', { onclick: () => now({ do: 'report_sent', note: note.value.trim() }) }, word('report_sent'))));
+}
+
 function missing() {
-  return [h('h1', {}, word('missing')),
+  return [h('h1', {}, word('missing')), s.me.role === 'leader' && report_form(),
     live(() => {
       const b = s.of('build'), list = s.kit.parts.map(p => ({ ...p, ...s.of('part/' + p.no) })).filter(p => p.lacking > 0 || p.damaged > 0);
       const stops = s.under('stop/');
       return [b.counted < b.rows && h('p', { class: 'quiet' }, word('not_all_counted', number(b.rows - b.counted))),
         !list.length ? h('p', {}, word('missing_none')) : h('ul', { class: 'ledger' }, list.map(p => h('li', {}, h('a', { href: to('part', p.no) }, h('span', {}, h('b', {}, p.name)),
-          h('span', { class: 'sub' }, [p.no, p.designation, ...p.promised.map(x => word('promised_for', number(x.quantity), date(x.day))), stops.some(x => x.part === p.no) && word('stops_steps', stops.filter(x => x.part === p.no).map(x => x.step).join(', '))].filter(Boolean).join(' · ')),
+          h('span', { class: 'sub' }, [p.no, p.designation, s.of('chase/' + p.no, null) && word('chase_' + s.of('chase/' + p.no).state.replace(' ', '_')), ...p.promised.map(x => word('promised_for', number(x.quantity), date(x.day))), stops.some(x => x.part === p.no) && word('stops_steps', stops.filter(x => x.part === p.no).map(x => x.step).join(', '))].filter(Boolean).join(' · ')),
           h('span', { class: 'end warn' }, [p.lacking > 0 && word('lacking_n', number(p.lacking)), p.damaged > 0 && word('damaged_n', number(p.damaged))].filter(Boolean).join(', '))))))];
     })];
 }

@@ -203,4 +203,5 @@ export function step(no) {
   return steps.get(no);
 }
 // What waits in the queue of this device for a row.
-export const waiting_for = (box, line) => queue.filter(q => q.act.in === box && (q.act.line === line || (q.act.do === 'all_here' && !of(`row/${box}/${line}`).counted)));
+export const waiting_for = (box, line) => queue.filter(q => (q.act.in === box && q.act.line === line) || (q.act.do === 'all_here' && lies_in(box, q.act.in) && !of(`row/${box}/${line}`).counted));
+const lies_in = (box, outer) => { for (let c = box; c; c = kit.containers.find(x => x.no === c)?.inside) if (c === outer) return true; return false; };

@@ -85,7 +85,7 @@ function card(step) {
   return [step.cautions.length > 0 && h('div', { class: 'box warns' }, h('h2', {}, word('cautions')), h('ul', {}, step.cautions.map(c => h('li', {}, h('b', {}, c.hazard), c.who ? ` (${c.who})` : '', ': ', c.control)))),
     h('dl', { class: 'pairs' }, list(word('wear'), step.wear), list(word('not_wear'), step.not_wear), [h('dt', {}, word('supervisor')), h('dd', {}, word('super_' + step.supervision), step.supervision !== 'room' && step.work ? ` (${step.work})` : '')],
       step.zone && [h('dt', {}, word('where_work')), h('dd', {}, step.zone)], step.unit && [h('dt', {}, ''), h('dd', {}, step.unit)], step.safe_state && [h('dt', {}, word('safe_state')), h('dd', {}, step.safe_state)]),
-    h('p', {}, step.instruction), h('p', { class: 'quiet' }, [step.page && word('page_of', step.page), step.delay_text, word('manual_first')].filter(Boolean).join(' · ')),
+    step.picture && h('p', {}, h('img', { src: '/api/picture/kit/' + encodeURIComponent(step.picture), alt: step.name, class: 'step' })), h('p', {}, step.instruction), h('p', { class: 'quiet' }, [step.page && word('page_of', step.page), step.delay_text, word('manual_first')].filter(Boolean).join(' · ')),
     step.parts.length > 0 && [h('h2', {}, word('parts_to_draw')), h('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': word('parts_to_draw') }, live(() => [h('tbody', {}, step.parts.map(p => h('tr', {}, h('td', { class: 'n' }, h('b', {}, amount(p.quantity, s.kit.rows.find(r => r.part === p.part)?.unit)), ' ×'),
       h('td', {}, h('a', { href: to('part', p.part) }, s.part(p.part).name), h('br'), h('span', { class: 'quiet' }, [p.part, s.part(p.part).single_use && word('single_use')].filter(Boolean).join(' · '))),
       h('td', {}, s.kit.rows.filter(r => r.part === p.part).map(r => r.in).join(', '), s.of('label/' + p.part).label ? ' / ' + s.of('label/' + p.part).label : ''), h('td', {}, tightening(p)))))], 'table'))],
@@ -242,9 +242,21 @@ function release() {
 
 function closing() {
   const missing = h('input', { id: 'gone', type: 'text', maxlength: 300 });
-  return [h('h1', {}, word('closing')), h('p', {}, word('closing_words')), live(() => { const tubs = s.kit.parts.map(p => [p, s.of('part/' + p.no).at?.tub ?? 0]).filter(([, n]) => n > 0); return tubs.length > 0 && [h('h2', {}, word('place_tub')), h('ul', {}, tubs.map(([p, n]) => h('li', {}, `${number(n)} × ${p.name}`)))]; }),
+  return [h('h1', {}, word('closing')), h('p', {}, word('closing_words')), tool_count(), live(() => { const tubs = s.kit.parts.map(p => [p, s.of('part/' + p.no).at?.tub ?? 0]).filter(([, n]) => n > 0); return tubs.length > 0 && [h('h2', {}, word('place_tub')), h('ul', {}, tubs.map(([p, n]) => h('li', {}, `${number(n)} × ${p.name}`)))]; }),
     h('div', { class: 'row' }, h('button', { class: 'main', onclick: () => keep({ do: 'close', missing: '' }, word('closing_all')) }, word('closing_all'))),
     h('label', { for: 'gone' }, word('closing_missing')), missing, h('div', { class: 'row' }, h('button', { onclick: () => { if (missing.value.trim()) keep({ do: 'close', missing: missing.value.trim() }, missing.value.trim()); } }, word('write_down')))];
+}
+
+// Tools one by one: what is here against what there should be.
+function tool_count() {
+  const tools = s.under('tool/').filter(t => t.expected > 0), fields = tools.map(t => h('input', { id: 'tool-' + t.id, type: 'text', inputmode: 'numeric', value: t.fresh && t.here !== undefined ? String(t.here) : '' }));
+  const write = () => {
+    const list = tools.map((t, i) => ({ tool: t.id, quantity: typed(fields[i].value), said: fields[i].value.trim() })).filter(t => t.said);
+    if (!list.length || !list.every(t => Number.isInteger(t.quantity))) return tell(word('failed', word('how_many')), true);
+    keep({ do: 'tools', tools: list.map(({ tool, quantity }) => ({ tool, quantity })) }, word('tools'));
+  };
+  return tools.length > 0 && h('details', {}, h('summary', {}, word('tools_count')), h('div', { class: 'row' }, h('button', { onclick: () => tools.forEach((t, i) => { fields[i].value = String(t.expected); }) }, word('tools_all'))),
+    tools.map((t, i) => [h('label', { for: 'tool-' + t.id }, `${t.name} ${t.size} – ${word('expected', t.expected)}`), fields[i]]), h('div', { class: 'row' }, h('button', { class: 'main', onclick: write }, word('write_down'))));
 }
 
 function batteries() {
