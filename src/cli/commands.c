@@ -660,7 +660,7 @@ static const cli_command commands[] = {
                    "shows a QR by which phones join it. Plain HTTP unless --tls is given: whoever\n"
                    "shares the Wi-Fi can listen.",
         .run = cmd_serve,
-        .options = {{"port", 'p', "N", "where it listens; 8460 unless said, 0: any that is free"},
+        .options = {{"port", 'p', "N", "where it listens; usually 8460, 0: any free one"},
                     {"lan", 0, NULL, "let other machines in; otherwise only this one"},
                     {"name", 0, "HOST", "the name by which phones reach this laptop"},
                     {"wifi", 0, "NAME", "show a QR to join the Wi-Fi of that name"},
