@@ -295,6 +295,31 @@ static const cli_command commands[] = {
         .run = cmd_copy,
     },
     {
+        .name = "export",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Build file",
+        .summary = "all of a build as JSON, for other programs and for long",
+        .details = "Kit, workshop, people, journal and pictures, as docs/export.md describes them and\n"
+                   "docs/export.schema.json checks them. Names of people are in it; codes and devices\n"
+                   "are not. kitbench restore makes the same build of it.",
+        .run = cmd_export,
+        .options = {{"output", 'o', "JSON", "write it there instead of on the screen"}},
+    },
+    {
+        .name = "restore",
+        .arguments = "FILE JSON",
+        .least = 2,
+        .most = 2,
+        .group = "Build file",
+        .summary = "make a build file from its export",
+        .details = "FILE must not be there yet. Nothing of JSON is taken on trust: what does not fit\n"
+                   "is refused with its table and row, and then there is no FILE. Codes must be set\n"
+                   "again.",
+        .run = cmd_restore,
+    },
+    {
         .name = "crew",
         .arguments = "FILE [add|change|remove NAME]",
         .least = 1,

@@ -153,4 +153,11 @@ text desk_tell_entry(const desk *d, const store_entry *n);
 MUST_USE bool desk_forget(desk *d, text person, desk_who who, text *number, err *e);
 MUST_USE bool desk_copy(desk *d, const char *out_path, err *e);
 
+/* All that was put into the build as JSON (docs/export.md), without codes and devices. */
+MUST_USE bool desk_export(desk *d, buf *out, err *e);
+
+/* Makes the build file `path` from an export (`source` names it in failures) and looks whether it can be used; nothing is
+ * left behind when it cannot. */
+MUST_USE bool desk_restore(const char *path, const char *source, text json, err *e);
+
 #endif

@@ -15,6 +15,7 @@
 #ifndef STORE_STORE_H
 #define STORE_STORE_H
 
+#include "base/buf.h"
 #include "kit/kit.h"
 #include "stock/stock.h"
 
@@ -187,6 +188,13 @@ MUST_USE bool store_drop_device(store *s, text device, err *e);
 
 /* A consistent copy of a build in use. Whole or not at all; fails when there is something of that name. */
 MUST_USE bool store_copy(store *s, const char *out_path, err *e);
+
+/* All that was put in as JSON (docs/export.md): kit, workshop, people, journal, pictures. Codes and devices are not in it. */
+MUST_USE bool store_export(store *s, buf *out, err *e);
+
+/* Makes the build file `path` anew from such an export; `source` names it in failures. What follows from the journal is
+ * derived again. Whether the kit in it is right is not looked at here. */
+MUST_USE bool store_restore(const char *path, const char *source, text json, err *e);
 
 /* Drops the derived tables and derives them from the journal alone, in one transaction. */
 MUST_USE bool store_rebuild(store *s, err *e);
