@@ -308,6 +308,20 @@ static const cli_command commands[] = {
         .options = {{"output", 'o', "JSON", "write it there instead of on the screen"}},
     },
     {
+        .name = "page",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Build file",
+        .summary = "the state of a build as one web page, to send around",
+        .details = "HTML without scripts, readable without any program of ours: where the build\n"
+                   "stands, what is missing, the plan, each step, each box. No names are in it.",
+        .run = cmd_page,
+        .options = {{"output", 'o', "HTML", "write it there instead of on the screen"},
+                    {"from", 'f', "MOMENT", "plan from this day or moment on"},
+                    {"seconds", 's', "S", "look at most so long for a better plan"}},
+    },
+    {
         .name = "restore",
         .arguments = "FILE JSON",
         .least = 2,

@@ -36,6 +36,7 @@ int cmd_missing(cli_call *call);
 int cmd_move(cli_call *call);
 int cmd_new(cli_call *call);
 int cmd_photo(cli_call *call);
+int cmd_page(cli_call *call);
 int cmd_plan(cli_call *call);
 int cmd_print(cli_call *call);
 int cmd_promise(cli_call *call);

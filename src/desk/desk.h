@@ -132,6 +132,9 @@ void desk_plan_input(const desk *d, const plan_input *how, plan_input *out);
  * is planned before now. `how` gives from, limits, cancel and progress; the rest of it is filled here. */
 MUST_USE bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e);
 
+/* The state as one HTML page without scripts. `p` may be NULL. No names of people are in it. */
+void desk_state_page(const desk *d, const plan *p, date_moment now, buf *out);
+
 /* --- dates for other programs ------------------------------------------------------------------------------------- */
 
 /* Sessions (with the steps that `p` puts there), promised arrivals, top-ups of batteries and care afterwards as

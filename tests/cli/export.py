@@ -6,6 +6,8 @@ file, and what somebody changed in the JSON is refused without leaving a file be
 """
 import base64
 import copy
+import csv
+import html.parser
 import json
 import os
 import struct
@@ -17,7 +19,7 @@ import zlib
 import jsonschema
 
 KITBENCH = os.path.abspath(sys.argv[1])
-ENTRY = "by Fern\nbag B1 all right\nbag A1 all right except row 1: 20 and 1 damaged\nbag A1 extra 2 \"ünknown “thing”\"\n"
+ENTRY = "by Fern\nbag B1 all right\nbag A1 all right except row 1: 20 and 1 damaged\nbag E2 row 1: 0\nbag A1 extra 2 \"ünknown “thing”\"\n"
 
 
 def run(*words, code=0, entry=None):
@@ -46,6 +48,10 @@ def make_build(folder):
         file.write("\n".join(lines) + "\n")
     with open(os.path.join(kit, "a.png"), "wb") as file:
         file.write(png())
+    with open(os.path.join(kit, "kit.csv"), encoding="utf-8", newline="") as file:
+        named = file.read().replace("Rotating observatory dome", "<script>alert(1)</script> dome")
+    with open(os.path.join(kit, "kit.csv"), "w", encoding="utf-8", newline="") as file:
+        file.write(named)
     run("check", kit, "--package")
     build = os.path.join(folder, "build.kitbench")
     run("new", build, "--kit", kit, "--workshop", "demo/workshop")
@@ -54,6 +60,39 @@ def make_build(folder):
     run("undo", build)
     run("forget", build, "Otter")
     return build
+
+
+class Reader(html.parser.HTMLParser):
+    """What a page holds, as a browser would take it."""
+
+    def __init__(self):
+        super().__init__()
+        self.tags, self.words = [], []
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.append(tag)
+
+    def handle_data(self, data):
+        self.words.append(data)
+
+
+def check_page(folder, build):
+    told = run("page", build)
+    page = Reader()
+    page.feed(told)
+    words = "".join(page.words)
+    assert "script" not in page.tags and "<script>alert(1)</script> dome" in words, "markup in a name is not escaped"
+    assert {"html", "title", "h1", "table"} <= set(page.tags)
+    for expected in ("S70", "D-919", "What stops us", "box 8", "2027-04"):
+        assert expected in words, expected
+    with open("demo/workshop/crew.csv", encoding="utf-8", newline="") as file:
+        for person in csv.DictReader(file):
+            assert person["name"] not in words, f"{person['name']} stands on the page"
+    path = os.path.join(folder, "page.html")
+    run("page", build, "-o", path)
+    with open(path, encoding="utf-8", newline="") as file:
+        assert file.read() == told
+    run("page", build, "--json", code=2)
 
 
 def refused(folder, told, words):
@@ -122,6 +161,7 @@ def main():
         assert run("export", restored) == data.decode("utf-8")
         run("export", build, "-o", one, code=2)
         run("restore", restored, one, code=2)
+        check_page(folder, build)
         n = 0
         for other, words in changes(told):
             refused(folder, other, words)
