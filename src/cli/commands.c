@@ -301,9 +301,9 @@ static const cli_command commands[] = {
         .most = 1,
         .group = "Build file",
         .summary = "all of a build as JSON, for other programs and for long",
-        .details = "Kit, workshop, people, journal and pictures, as docs/export.md describes them and\n"
-                   "docs/export.schema.json checks them. Names of people are in it; codes and devices\n"
-                   "are not. kitbench restore makes the same build of it.",
+        .details = "Kit, workshop, people, journal and pictures, as docs/export.md describes them\n"
+                   "and docs/export.schema.json checks them. Names of people are in it; codes and\n"
+                   "devices are not. kitbench restore makes the same build of it.",
         .run = cmd_export,
         .options = {{"output", 'o', "JSON", "write it there instead of on the screen"}},
     },
