@@ -144,3 +144,17 @@ void buf_add_html(buf *b, text t) {
 text buf_text(const buf *b) {
     return (text){b->at ? b->at : "", b->len};
 }
+
+void buf_add_visible(buf *b, text t) {
+    for (size_t i = 0; i < t.len; i++) {
+        unsigned char c = (unsigned char)t.at[i], next = i + 1 < t.len ? (unsigned char)t.at[i + 1] : 0;
+        bool c1 = c == 0xC2 && next >= 0x80 && next < 0xA0;
+        if (c == '\r' || c == '\n' || c == '\t')
+            buf_addf(b, "\\%c", c == '\r' ? 'r' : c == '\n' ? 'n' : 't');
+        else if (c < 0x20 || c == 0x7F || c1)
+            buf_addf(b, "\\x%02X", c1 ? next : c);
+        else
+            buf_add_char(b, t.at[i]);
+        i += c1;
+    }
+}

@@ -31,6 +31,10 @@ void buf_add_json(buf *b, text t);
 /* As HTML or XML text or attribute value: & < > " ' escaped. */
 void buf_add_html(buf *b, text t);
 
+/* For a terminal: control characters, C1 of UTF-8 included, as \r, \n, \t or \xNN, so that no text of a file moves the
+ * cursor or colours what follows. */
+void buf_add_visible(buf *b, text t);
+
 /* A view of the content; dies with the next change of `b`. */
 text buf_text(const buf *b);
 

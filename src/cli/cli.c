@@ -23,10 +23,20 @@ bool cli_given(const cli_call *call, const char *option) {
     return cli_value(call, option) != NULL;
 }
 
+/* One line on standard error. What it quotes comes from files and may hold anything. */
+static void say_line(text line) {
+    buf out = {0};
+    buf_add_visible(&out, line);
+    buf_add_char(&out, '\n');
+    fputs(out.at, stderr);
+    buf_free(&out);
+}
+
 int cli_fail(const err *e) {
     char line[1024];
     err_print(e, line, sizeof line);
-    fprintf(stderr, "kitbench: %s\n", line);
+    fputs("kitbench: ", stderr);
+    say_line(text_of(line));
     return e->kind == ERR_NONE ? EXIT_CANNOT : (int)e->kind;
 }
 
@@ -58,8 +68,9 @@ int cli_fail_faults(const cli_call *call, faults *f) {
     }
     for (size_t i = 0; i < f->n; i++) {
         const fault *one = &f->list[i];
-        fprintf(stderr, "%.*s: %.*s%s%.*s\n", TEXT_ARG(fault_place_text(call->memory, one->place)),
-                TEXT_ARG(one->cause), one->remedy.len ? "; " : "", TEXT_ARG(one->remedy));
+        say_line(arena_format(call->memory, "%.*s: %.*s%s%.*s",
+                              TEXT_ARG(fault_place_text(call->memory, one->place)), TEXT_ARG(one->cause),
+                              one->remedy.len ? "; " : "", TEXT_ARG(one->remedy)));
     }
     fprintf(stderr, "kitbench: %zu fault%s found\n", f->n, f->n == 1 ? "" : "s");
     return EXIT_INPUT;

@@ -145,6 +145,14 @@ static void html_escapes_its_five(void **state) {
     buf_free(&b);
 }
 
+static void control_characters_become_visible(void **state) {
+    (void)state;
+    buf b = {0};
+    buf_add_visible(&b, TEXT("a\r\nb\t\x1b[31mc\x7f \xC2\x9B \xC2\xA0 \xC3\xA4 \xC2"));
+    assert_string_equal(b.at, "a\\r\\nb\\t\\x1B[31mc\\x7F \\x9B \xC2\xA0 \xC3\xA4 \xC2");
+    buf_free(&b);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_buffer_grows_and_ends_in_nul),
@@ -153,6 +161,7 @@ int main(void) {
         cmocka_unit_test(csv_reads_back),
         cmocka_unit_test(json_strings_are_read_by_jansson),
         cmocka_unit_test(html_escapes_its_five),
+        cmocka_unit_test(control_characters_become_visible),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
