@@ -127,9 +127,9 @@ void desk_report_csv(const desk *d, buf *out);
 void desk_plan_input(const desk *d, const plan_input *how, plan_input *out);
 
 /* Plans the build: with the pieces counted (those of rows nobody counted yet are taken as the packing list says) and
- * those promised for a day. What
- * is done is left out, a step that was begun takes the minutes that are left of it, and once anything was begun nothing
- * is planned before now. `how` gives from, limits, cancel and progress; the rest of it is filled here. */
+ * those promised for a day. What is done is left out, a step that was begun takes the minutes that are left of it, and
+ * nothing is planned before now, unless `how` says from when. `how` gives from, limits, cancel and progress; the rest of
+ * it is filled here. */
 MUST_USE bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e);
 
 /* The state as one HTML page without scripts. `p` may be NULL. No names of people are in it. */

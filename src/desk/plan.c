@@ -75,12 +75,12 @@ void desk_plan_input(const desk *d, const plan_input *how, plan_input *out) {
     out->n_done = 0;
     add_supplies(d, out);
     add_pieces(d, out);
+    if (out->from == INT64_MIN)
+        out->from = now;
     if (!d->stock->work->begun)
         return;
     add_done(d, out);
     out->kit = shorten_begun(d, now);
-    if (out->from == INT64_MIN)
-        out->from = now;
 }
 
 bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e) {

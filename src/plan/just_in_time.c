@@ -289,6 +289,7 @@ bool just_in_time(planner *p, solve_answer *together, err *e) {
         return false;
     hold_back(&o, starts);
     together->starts = starts;
+    together->makespan = solve_last_end(p, starts);
     return true;
 }
 

@@ -82,6 +82,15 @@ static bool objectives_proven(const sched_result *r) {
     return true;
 }
 
+int32_t solve_last_end(const planner *p, const int32_t *starts) {
+    int32_t last = 0;
+    for (uint32_t j = 0; j < p->n_jobs; j++) {
+        int32_t end = job_end(&p->calendar, &p->jobs[j], starts[j]);
+        last = end > last ? end : last;
+    }
+    return last;
+}
+
 static void take_result(planner *p, const sched_result *r, solve_answer *out) {
     *out = (solve_answer){.found = r->starts != NULL,
                           .infeasible = r->status == SCHED_INFEASIBLE,
@@ -92,8 +101,11 @@ static void take_result(planner *p, const sched_result *r, solve_answer *out) {
     out->starts = arena_array(p->memory, int32_t, p->n_jobs);
     if (r->starts)
         memcpy(out->starts, r->starts, p->n_jobs * sizeof *out->starts);
-    if (r->starts)
-        begin_no_stubs(p, out->starts);
+    if (!r->starts)
+        return;
+    begin_no_stubs(p, out->starts);
+    out->makespan =
+        solve_last_end(p, out->starts); /* less its minutes to resume, the last step can end earlier */
 }
 
 static bool run(planner *p, sched_problem *problem, const sched_options *o, solve_answer *out, err *e) {

@@ -16,6 +16,9 @@ typedef struct {
     bool shelf_least; /* solve_put_off: its objectives are proven least */
 } solve_answer;
 
+/* The end of the last job at these starts. Less its minutes to resume, a job that is moved to a session's begin ends earlier. */
+int32_t solve_last_end(const planner *p, const int32_t *starts);
+
 /* One step after another. */
 MUST_USE bool solve_alone(planner *p, solve_answer *out, err *e);
 

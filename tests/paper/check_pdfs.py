@@ -161,7 +161,7 @@ def main():
     for fault in faults:
         print(fault)
     print(f"{len(names)} PDFs, {len(faults)} faults")
-    return 1 if faults or len(names) != 20 else 0
+    return 1 if faults or len(names) != 48 else 0
 
 
 sys.exit(main())
