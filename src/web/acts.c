@@ -171,7 +171,8 @@ void app_act(app *served, const http_request *r, device *who, http_answer *to) {
     if (!form)
         http_refuse(to, 400, "input", "do", "nothing is called that", "see docs/openapi.json");
     else if (form->leader && !who->leader)
-        http_refuse(to, 403, "role", word, "only the leader does that", "ask the leader");
+        http_refuse(to, 403, "role", word, "only the leader does that",
+                    "open the leader's link that the terminal shows on this device");
     else
         run(&a, form, once, to);
     json_decref(in);

@@ -17,7 +17,7 @@ function me() {
   const save = async e => {
     e.preventDefault();
     s.set_people(boxes.filter(b => b.box.checked).map(b => b.no));
-    try { Object.assign(s.me, await s.ask('/api/sit', { place: place.value.trim() })); s.changed(); tell(word('saved')); go(''); } catch (failure) { tell(word('failed', failure.message), true); }
+    try { Object.assign(s.me, await s.ask('/api/sit', { place: place.value.trim() })); s.changed(); tell(word('saved')); if (location.hash === to('me')) go(''); } catch (failure) { tell(word('failed', failure.message), true); }
   };
   return [h('h1', {}, word('this_device')), h('p', {}, s.me.role === 'leader' ? word('role_leader') : word('role_learner')), s.me.join_code && h('p', {}, word('join_code_is', s.me.join_code)),
     h('form', { onsubmit: save }, h('label', { for: 'place' }, word('table')), h('p', { class: 'quiet' }, word('table_words')), place,
@@ -38,7 +38,7 @@ function waiting() {
 function recent() {
   return [h('h1', {}, word('recent')), live(() => h('ul', { class: 'ledger' }, s.under('entry/').sort((a, b) => Number(b.id) - Number(a.id)).filter(e => e.do !== 'undo').map(e => h('li', {}, h('div', { class: 'line' },
     h('span', {}, e.words), h('span', { class: 'sub' }, [date(e.at), clock(e.at), e.person && s.person(e.person), e.device].filter(Boolean).join(' · ')),
-    h('span', { class: 'end' }, e.undone ? word('undone') : e.do !== 'begin' && e.do !== 'forget' && h('button', { 'aria-label': `${word('undo')}: ${e.words}`, onclick: () => { if (confirm(word('undo_sure', e.words))) keep({ do: 'undo', entry: Number(e.id) }, `${word('undo')}: ${e.words}`); } }, word('undo'))))))))];
+    h('span', { class: 'end' }, e.undone ? word('undone') : !['begin', 'forget', 'code', 'rename'].includes(e.do) && h('button', { 'aria-label': `${word('undo')}: ${e.words}`, onclick: () => { if (confirm(word('undo_sure', e.words))) keep({ do: 'undo', entry: Number(e.id) }, `${word('undo')}: ${e.words}`); } }, word('undo'))))))))];
 }
 
 // The adult types it, on the leader's device.
