@@ -69,6 +69,28 @@ void solve_raise_bound(solve *s, int32_t bound) {
     tell_progress(s, solve_seconds(s));
 }
 
+static void take(solve *s, const int32_t *starts, int32_t makespan) {
+    memcpy(s->best, starts, (size_t)s->m.n * sizeof *starts);
+    s->makespan = makespan;
+    for (int32_t k = 0; k < s->problem->objectives; k++)
+        s->value[k] = sched_objective_value(s->problem, k, starts);
+    tell_progress(s, solve_seconds(s));
+}
+
+/* What the caller's check would have instead. A wrong one is no fault: the caller may leave it to us to find out. */
+static void take_suggested(solve *s) {
+    sched_refusal *why = s->refusal;
+    sched_fault fault;
+    int32_t makespan;
+    if (!why->has_suggested || s->second_stage)
+        return;
+    why->has_suggested = false;
+    if (sched_check(s->problem, why->suggested, &makespan, &fault) &&
+        !refusal_applies(why, s->problem, why->suggested, 0, 0) &&
+        (s->makespan == SCHED_NONE || makespan < s->makespan))
+        take(s, why->suggested, makespan);
+}
+
 /* The checker, what was refused before, and the caller's check. */
 static bool accepted(solve *s, const int32_t *starts, int32_t *makespan) {
     if (!sched_check(s->problem, starts, makespan, &s->fault)) {
@@ -81,6 +103,7 @@ static bool accepted(solve *s, const int32_t *starts, int32_t *makespan) {
         return true;
     if (refusal_applies(why, s->problem, starts, 0, 0))
         return false; /* said before: do not ask again */
+    why->has_suggested = false;
     if (s->options.check(s->options.user, starts, why))
         return true;
     if (why->failed) {
@@ -89,16 +112,10 @@ static bool accepted(solve *s, const int32_t *starts, int32_t *makespan) {
         s->broken = true;
         fault_set(&s->fault, SCHED_FAULT_INTERNAL, SCHED_NONE, SCHED_NONE, SCHED_NONE, 0,
                   "the caller's check refused a schedule without a reason that holds in it");
+    } else {
+        take_suggested(s);
     }
     return false;
-}
-
-static void take(solve *s, const int32_t *starts, int32_t makespan) {
-    memcpy(s->best, starts, (size_t)s->m.n * sizeof *starts);
-    s->makespan = makespan;
-    for (int32_t k = 0; k < s->problem->objectives; k++)
-        s->value[k] = sched_objective_value(s->problem, k, starts);
-    tell_progress(s, solve_seconds(s));
 }
 
 bool solve_offer(solve *s, const int32_t *starts) {

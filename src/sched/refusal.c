@@ -41,6 +41,14 @@ void sched_refuse_bounds(sched_refusal *r, const sched_start_bound *bounds, size
     r->bound_at[r->bound_sets++] = r->bounds;
 }
 
+void sched_suggest_instead(sched_refusal *r, const int32_t *starts) {
+    if (!r->suggested)
+        r->suggested = memory_array(r->mem, int32_t, r->n);
+    r->has_suggested = r->suggested != NULL; /* without memory for it there is none */
+    for (int32_t i = 0; i < r->n && r->has_suggested; i++)
+        r->suggested[i] = starts[i];
+}
+
 void sched_ask_cancel(sched_cancel *c) {
     atomic_store(&c->asked, true);
 }

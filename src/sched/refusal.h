@@ -15,6 +15,9 @@ struct sched_refusal {
     int32_t bounds, bound_room;
     int32_t *bound_at;
     int32_t bound_sets, bound_set_room;
+    int32_t n;          /* tasks of the problem */
+    int32_t *suggested; /* starts, valid when has_suggested; NULL before the first */
+    bool has_suggested;
     bool failed;
 };
 

@@ -186,6 +186,10 @@ typedef struct {
 } sched_start_bound;
 void sched_refuse_bounds(sched_refusal *r, const sched_start_bound *bounds, size_t n);
 
+/* "But this one could be taken": starts of all tasks. Looked at when the makespan is still being minimised, taken when it is
+ * right and better than the best so far; the check is not asked again. The last call in a check counts. */
+void sched_suggest_instead(sched_refusal *r, const int32_t *starts);
+
 typedef struct {
     int32_t best; /* makespan of the best schedule so far, SCHED_NONE before the first */
     int32_t lower_bound;

@@ -196,7 +196,7 @@ static void run_all(solve *s) {
 
 bool solve_open(solve *s, sched_refusal *refusal) {
     uint64_t limit = s->options.memory_bytes ? s->options.memory_bytes : DEFAULT_MEMORY;
-    *refusal = (sched_refusal){.mem = &s->keep};
+    *refusal = (sched_refusal){.mem = &s->keep, .n = (int32_t)s->problem->tasks.n};
     s->refusal = refusal;
     if (s->options.threads > 1)
         limit /= (uint64_t)s->options.threads;

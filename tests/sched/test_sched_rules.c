@@ -255,6 +255,39 @@ static void a_refused_schedule_is_learned_from(void **state) {
     check_refusals(not_both_early, 7);
 }
 
+/* Refuses as no_two_at_once and suggests one after the other; or what is wrong, with `wrong` in the place after the count. */
+static bool suggest_in_turn(void *user, const int32_t *starts, sched_refusal *why) {
+    const int *wrong = (const int *)user + 1;
+    bool accepted = no_two_at_once(user, starts, why);
+    if (!accepted)
+        sched_suggest_instead(why, *wrong ? (const int32_t[]){0, 3} : (const int32_t[]){0, 4});
+    return accepted;
+}
+
+static void a_suggested_schedule_is_taken_when_it_is_right(void **state) {
+    (void)state;
+    for (int wrong = 0; wrong < 2; wrong++) {
+        sched_problem *p = sched_open();
+        sched_add_task(p, 4);
+        sched_add_task(p, 4);
+        int asked[] = {0, wrong};
+        sched_options o = sched_default_options();
+        o.check = suggest_in_turn;
+        o.user = asked;
+        sched_result *r;
+        sched_fault fault;
+        assert_true(sched_solve(p, &o, &r, &fault));
+        assert_int_equal(r->status, SCHED_OPTIMAL);
+        assert_int_equal(r->makespan, 8); /* {0, 3} ends at 7, and breaks what was refused */
+        if (wrong)
+            assert_true(asked[0] > 1);
+        else
+            assert_int_equal(asked[0], 1); /* the suggestion is not asked about, and nothing beats it */
+        sched_result_close(r);
+        sched_close(p);
+    }
+}
+
 static void a_refusal_needs_a_reason(void **state) {
     (void)state;
     sched_problem *p = sched_open();
@@ -302,6 +335,7 @@ int main(void) {
         cmocka_unit_test(room_on_a_shelf_is_given_back),
         cmocka_unit_test(impossible_demand_tells_task_and_resource),
         cmocka_unit_test(a_refused_schedule_is_learned_from),
+        cmocka_unit_test(a_suggested_schedule_is_taken_when_it_is_right),
         cmocka_unit_test(a_refusal_needs_a_reason),
         cmocka_unit_test(deadlines_that_cannot_all_be_met_are_proven_so),
         cmocka_unit_test(faults_are_told_all_at_once),
