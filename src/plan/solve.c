@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "plan/repair.h"
+
 /* Without other limits: effort for the plan, and schedules for the plan that does one step after another, where the
  * order hardly matters. */
 enum { OWN_EFFORT = 40000, ALONE_SCHEDULES = 2000 };
@@ -39,8 +41,12 @@ static bool can_be_named(void *user, const int32_t *starts, sched_refusal *why) 
     uint32_t n;
     people_conflict conflict;
     people_answer answer = people_name(scratch, &w, starts, &named, &n, &conflict);
-    if (answer != PEOPLE_NAMED)
+    if (answer != PEOPLE_NAMED) {
         refuse(p, &conflict, why);
+        int32_t *repaired = arena_array(scratch, int32_t, p->n_jobs);
+        if (repair_schedule(scratch, p, starts, repaired))
+            sched_suggest_instead(why, repaired);
+    }
     int32_t end = 0; /* of the jobs refused at just these starts: what is refused with them ends no earlier */
     for (uint32_t k = 0; answer == PEOPLE_GAVE_UP && k < conflict.n; k++) {
         int32_t own = job_end(&p->calendar, &p->jobs[conflict.jobs[k]], starts[conflict.jobs[k]]);
