@@ -1,25 +1,22 @@
 /* naming.c: the stretches of a session, cut where nothing goes on, each piece named by itself. */
 #include "plan/naming.h"
 
-#include <stdlib.h>
-
 #include "plan/sweep.h"
 
-static int compare_items(const void *a, const void *b) {
-    const naming_item *x = *(naming_item *const *)a, *y = *(naming_item *const *)b;
-    if (x->from != y->from)
-        return x->from < y->from ? -1 : 1;
-    if (x->to != y->to)
-        return x->to > y->to ? -1 : 1; /* the longer one matters for longer */
-    return x < y ? -1 : x > y;
+/* By start; of those that start together the longer first, since it matters for longer. */
+static bool goes_before(const naming_item *x, const naming_item *y) {
+    return x->from != y->from ? x->from < y->from : x->to > y->to;
 }
 
 people_answer naming_search(arena *a, const people_work *w, naming_item *items, uint32_t n, uint32_t effort,
                             int32_t *minutes, naming_part *why) {
     naming_item **by_start = arena_array(a, naming_item *, n);
-    for (uint32_t k = 0; k < n; k++)
-        by_start[k] = &items[k];
-    qsort(by_start, n, sizeof *by_start, compare_items);
+    for (uint32_t k = 0; k < n; k++) {
+        uint32_t x = k;
+        for (; x > 0 && goes_before(&items[k], by_start[x - 1]); x--)
+            by_start[x] = by_start[x - 1];
+        by_start[x] = &items[k];
+    }
     for (uint32_t first = 0, last; first < n; first = last) {
         int32_t to = by_start[first]->to;
         for (last = first + 1; last < n && by_start[last]->from < to; last++)

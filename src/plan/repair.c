@@ -216,11 +216,16 @@ static bool place(repair *r, uint32_t job, int32_t wanted) {
     return false;
 }
 
-static int compare_starts(const void *a, const void *b) {
-    const int32_t *x = a, *y = b;
-    if (x[0] != y[0])
-        return x[0] < y[0] ? -1 : 1;
-    return x[1] < y[1] ? -1 : x[1] > y[1];
+typedef struct {
+    int32_t start;
+    uint32_t job;
+} turn;
+
+static int compare_turns(const void *a, const void *b) {
+    const turn *x = a, *y = b;
+    if (x->start != y->start)
+        return x->start < y->start ? -1 : 1;
+    return x->job < y->job ? -1 : x->job > y->job;
 }
 
 bool repair_schedule(arena *a, const planner *p, const int32_t *starts, int32_t *out) {
@@ -229,17 +234,16 @@ bool repair_schedule(arena *a, const planner *p, const int32_t *starts, int32_t 
     r.who = arena_array(a, people_set *, p->n_jobs);
     r.runs = arena_array(a, job_stretches, p->n_jobs);
     r.beside = arena_array(a, uint32_t, p->n_jobs);
-    int32_t *order = arena_array(a, int32_t, 2 * (size_t)p->n_jobs);
+    turn *turns = arena_array(a, turn, p->n_jobs);
     for (uint32_t j = 0; j < p->n_jobs; j++) {
         r.end[j] = -1;
         r.start[j] = INT32_MAX;
-        order[2 * j] = starts[j];
-        order[2 * j + 1] = (int32_t)j;
+        turns[j] = (turn){starts[j], j};
     }
-    qsort(order, p->n_jobs, 2 * sizeof *order, compare_starts);
+    qsort(turns, p->n_jobs, sizeof *turns, compare_turns);
     order_crew(&r);
     for (uint32_t x = 0; x < p->n_jobs; x++)
-        if (!place(&r, (uint32_t)order[2 * x + 1], order[2 * x]))
+        if (!place(&r, turns[x].job, turns[x].start))
             return false;
     return true;
 }
