@@ -76,6 +76,12 @@ void faults_sort(faults *f) {
         f->list[i] = order[i].fault;
 }
 
+text faults_place_text(const faults *f, size_t i) {
+    fault_place place = f->list[i].place;
+    return f->of_lines && place.row ? arena_format(f->memory, "%.*s line %u", TEXT_ARG(place.file), place.row)
+                                    : fault_place_text(f->memory, place);
+}
+
 text fault_place_text(arena *a, fault_place place) {
     if (!place.row)
         return arena_format(a, "%.*s%s%.*s", TEXT_ARG(place.file), place.column.len ? ", " : "",

@@ -28,6 +28,7 @@ typedef struct {
     arena *memory;
     fault *list;
     size_t n, cap;
+    bool of_lines; /* the input is no table: its rows are lines of a text */
 } faults;
 
 /* An empty list in `a`; a plain value. */
@@ -43,5 +44,8 @@ void faults_sort(faults *f);
 
 /* "parts.csv row 17, mass_g" */
 text fault_place_text(arena *a, fault_place place);
+
+/* The same for the i-th fault of a list; of a text without columns "standard input line 3". */
+text faults_place_text(const faults *f, size_t i);
 
 #endif

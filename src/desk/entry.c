@@ -14,8 +14,8 @@
 #include "desk/entry_words.h"
 
 bool entry_complain(entry_reader *r, const char *remedy, const char *cause) {
-    text place = arena_format(r->memory, "%.*s line %u", TEXT_ARG(r->source), r->line);
-    fault_add(r->f, (fault_place){place, 0, TEXT("")}, remedy, "%s", cause);
+    r->f->of_lines = true;
+    fault_add(r->f, (fault_place){r->source, r->line, TEXT("")}, remedy, "%s", cause);
     return false;
 }
 

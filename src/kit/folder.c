@@ -283,12 +283,33 @@ static void read_unlisted(folder_reader *r, text file) {
         (void)read_table(r, name, file);
 }
 
+static bool has_file(const text *files, size_t n, const char *name) {
+    for (size_t i = 0; i < n; i++)
+        if (text_is(files[i], name))
+            return true;
+    return false;
+}
+
+/* One sentence instead of a fault for each of its tables. */
+static bool refuse_other_folder(const char *folder, bool workshop, const text *files, size_t n, err *e) {
+    bool parts = has_file(files, n, "kit.csv") && has_file(files, n, "parts.csv");
+    bool crew = has_file(files, n, "crew.csv");
+    if (workshop && parts && !crew)
+        return !err_input(e, folder, "name the workshop's own folder, which holds crew.csv",
+                          "it is a kit's folder, not a workshop's");
+    if (!workshop && crew && !parts)
+        return !err_input(e, folder, "name the kit's folder, which holds parts.csv",
+                          "it is a workshop's folder, not a kit's");
+    return false;
+}
+
 bool kit_tables_from_folder(arena *a, const char *folder, bool workshop, faults *f, kit_tables *out, err *e) {
     size_t before = f->n, n_files;
     text *files;
     *e = (err){0};
     *out = (kit_tables){0};
-    if (!sys_list_folder(a, folder, &files, &n_files, e))
+    if (!sys_list_folder(a, folder, &files, &n_files, e) ||
+        refuse_other_folder(folder, workshop, files, n_files, e))
         return false;
     folder_reader r = {.memory = a,
                        .faults = f,

@@ -3,7 +3,6 @@
 enum { PAD = 5 };
 
 static const type_style label_style = {.size = TYPE_SMALL, .most_lines = 1};
-static const type_style value_style = {.size = TYPE_LARGE, .bold = true};
 static const type_style under_style = {.size = TYPE_SMALL};
 
 static type_style inked(type_style style, const fact *f, ink plain) {
@@ -11,8 +10,23 @@ static type_style inked(type_style style, const fact *f, ink plain) {
     return style;
 }
 
+/* The largest size in which no word of the value breaks: a serial number that goes on in the next line is read as two. */
+static type_style value_style(sheet *s, text value, double width) {
+    type_style style = {.size = TYPE_LARGE, .bold = true};
+    for (; style.size > TYPE_SMALL; style.size--) {
+        text rest = value, word;
+        bool fits = true;
+        while (rest.len && text_next_piece(&rest, ' ', &word))
+            fits = fits && typeset_width(s->type, word, style) <= width;
+        if (fits)
+            break;
+    }
+    return style;
+}
+
 static double fact_height(sheet *s, const fact *f, double width) {
-    return type_leading(TYPE_SMALL) + typeset_height(s->type, f->value, value_style, width) +
+    return type_leading(TYPE_SMALL) +
+           typeset_height(s->type, f->value, value_style(s, f->value, width), width) +
            typeset_height(s->type, f->under, under_style, width) + 2 * PAD;
 }
 
@@ -22,8 +36,9 @@ static void draw_fact(sheet *s, const fact *f, double x, double width, double he
         sheet_fill(s, x, s->y, width, height, INK_BLACK);
     sheet_text(s, text_of(f->label), inked(label_style, f, INK_QUIET), x + PAD, y, inner);
     y += type_leading(TYPE_SMALL);
-    sheet_text(s, f->value, inked(value_style, f, INK_BLACK), x + PAD, y, inner);
-    y += typeset_height(s->type, f->value, value_style, inner);
+    type_style style = inked(value_style(s, f->value, inner), f, INK_BLACK);
+    sheet_text(s, f->value, style, x + PAD, y, inner);
+    y += typeset_height(s->type, f->value, style, inner);
     sheet_text(s, f->under, inked(under_style, f, INK_QUIET), x + PAD, y, inner);
 }
 

@@ -76,7 +76,7 @@ static void draw_top(const claim *r, sheet *s, const char *kind, text subtitle, 
          .value = arena_format(r->memory, "%u of %u", r->found->boxes_received, r->found->boxes)},
         {.label = "rows counted", .value = arena_format(r->memory, "%u of %u", whole->counted, whole->rows)},
     };
-    static const double shares[] = {16, 12, 36, 18, 18};
+    static const double shares[] = {24, 12, 30, 17, 17};
     facts_draw(s, facts, shares, 5);
 }
 

@@ -50,9 +50,9 @@ static text tell_count(arena *a, const kit *k, const desk_count *c) {
     return c->note.len ? arena_format(a, "%s \"%.*s\"", line.at, TEXT_ARG(c->note)) : line;
 }
 
-static text tell_fault(arena *a, const fault *f) {
-    return arena_format(a, "%.*s: %.*s; %.*s", TEXT_ARG(f->place.file), TEXT_ARG(f->cause),
-                        TEXT_ARG(f->remedy));
+static text tell_fault(const faults *f, size_t i) {
+    return arena_format(f->memory, "%.*s: %.*s", TEXT_ARG(faults_place_text(f, i)),
+                        TEXT_ARG(f->list[i].cause));
 }
 
 /* The lines that are entered stand in quotes at the block's front. */
@@ -69,7 +69,7 @@ static void check_faults(arena *a, const block *b, size_t first, const faults *f
     size_t n = b->n - first;
     for (size_t i = 0; i < n && i < f->n; i++) {
         text wanted = text_trim(text_slice(b->lines[first + i], 1, b->lines[first + i].len));
-        text place, words = wanted, told = tell_fault(a, &f->list[i]);
+        text place, words = wanted, told = tell_fault(f, i);
         if (!text_next_piece(&words, ':', &place))
             fail_msg("line %zu: no line number", b->line + first + i);
         if (!text_starts(told, arena_format(a, "sheet line %.*s:", TEXT_ARG(place))) ||
@@ -108,7 +108,7 @@ static void test_cases(void **state) {
         if (b->lines[first].at[0] == '!')
             check_faults(w->memory, b, first, &f);
         else if (f.n)
-            fail_msg("block at line %u: %s", b->line, tell_fault(w->memory, &f.list[0]).at);
+            fail_msg("block at line %u: %s", b->line, tell_fault(&f, 0).at);
         else
             check_counts(w->memory, w->kit, b, first, counts, n);
     }

@@ -44,4 +44,12 @@ for wrong in nowhere ../README.md; do
     [ "$code" = 2 ]
     grep -q "^kitbench: $wrong: " "$work/said"
 done
+# One folder taken for the other: one sentence, not a fault for each table.
+code=0
+"$kitbench" check kit --workshop kit 2>"$work/said" || code=$?
+[ "$code" = 2 ] && [ "$(wc -l <"$work/said")" = 1 ]
+grep -q "it is a kit's folder, not a workshop's; name the workshop's own folder" "$work/said"
+code=0
+"$kitbench" check workshop 2>"$work/said" || code=$?
+[ "$code" = 2 ] && grep -q "it is a workshop's folder, not a kit's" "$work/said"
 echo "kitbench check: text, JSON and refusals as wanted"
