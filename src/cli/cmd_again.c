@@ -26,30 +26,24 @@ static text second_text(const cli_call *call, const desk *d, const desk_second_c
                         TEXT_ARG(desk_person_name(d, c->again->person)), c->agree ? "the same" : "DIFFERENT");
 }
 
-static int show(cli_call *call, const desk *d) {
-    buf out = {0};
-    json_out j = json_to(&out);
+static void add_second(const cli_call *call, const desk *d, json_out *j, buf *out) {
     desk_second_count *list;
     uint32_t n = desk_second_counts(d, &list);
-    bool agree = true;
-    if (call->json) {
-        json_put_object(&j, NULL);
-        json_put_array(&j, "counted_again");
-    } else if (!n) {
-        buf_add_z(&out, "Nothing was counted again.\n");
-    }
-    for (uint32_t i = 0; i < n; i++) {
-        agree = agree && list[i].agree;
+    for (uint32_t i = 0; i < n; i++)
         if (call->json)
-            second_json(&j, d, &list[i]);
+            second_json(j, d, &list[i]);
         else
-            wrap_add(&out, second_text(call, d, &list[i]), CLI_WIDTH, 2);
-    }
-    if (call->json) {
-        json_end_array(&j);
-        json_end_object(&j);
-    }
-    return cli_print(&out, agree ? EXIT_DONE : EXIT_NO);
+            wrap_add(out, second_text(call, d, &list[i]), CLI_WIDTH, 2);
+}
+
+static int show(const cli_call *call, const desk *d) {
+    desk_second_count *list;
+    bool agree = true;
+    uint32_t n = desk_second_counts(d, &list);
+    for (uint32_t i = 0; i < n; i++)
+        agree = agree && list[i].agree;
+    return work_list(call, d, "counted_again", "Nothing was counted again.\n", add_second,
+                     agree ? EXIT_DONE : EXIT_NO);
 }
 
 static bool write_again(cli_call *call, desk *d, kit_index *row, desk_reasons *why, err *e) {

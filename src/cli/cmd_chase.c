@@ -69,29 +69,23 @@ static void part_text(const cli_call *call, const desk *d, const desk_chased *c,
     }
 }
 
-static int show(cli_call *call, const desk *d) {
-    buf out = {0};
-    json_out j = json_to(&out);
+static void add_parts(const cli_call *call, const desk *d, json_out *j, buf *out) {
+    desk_chased *list;
+    uint32_t n = desk_chase(d, date_of_moment(sys_now()), &list);
+    for (uint32_t i = 0; i < n; i++)
+        if (call->json)
+            part_json(j, d, &list[i]);
+        else
+            part_text(call, d, &list[i], out);
+}
+
+static int show(const cli_call *call, const desk *d) {
     desk_chased *list;
     uint32_t n = desk_chase(d, date_of_moment(sys_now()), &list), open = 0;
-    if (call->json) {
-        json_put_object(&j, NULL);
-        json_put_array(&j, "parts");
-    } else if (!n) {
-        buf_add_z(&out, "Nothing lacks, as far as it is counted.\n");
-    }
-    for (uint32_t i = 0; i < n; i++) {
+    for (uint32_t i = 0; i < n; i++)
         open += list[i].state != DESK_ARRIVED;
-        if (call->json)
-            part_json(&j, d, &list[i]);
-        else
-            part_text(call, d, &list[i], &out);
-    }
-    if (call->json) {
-        json_end_array(&j);
-        json_end_object(&j);
-    }
-    return cli_print(&out, open ? EXIT_NO : EXIT_DONE);
+    return work_list(call, d, "parts", "Nothing lacks, as far as it is counted.\n", add_parts,
+                     open ? EXIT_NO : EXIT_DONE);
 }
 
 static bool correct(cli_call *call, desk *d, desk_reasons *why, err *e) {

@@ -30,24 +30,6 @@ static void compartments_add(const cli_call *call, const desk *d, json_out *j, b
     }
 }
 
-static int show_list(cli_call *call, const desk *d, const char *key, const char *none,
-                     void (*add)(const cli_call *, const desk *, json_out *, buf *), bool right) {
-    buf out = {0};
-    json_out j = json_to(&out);
-    if (call->json) {
-        json_put_object(&j, NULL);
-        json_put_array(&j, key);
-    }
-    add(call, d, &j, &out);
-    if (call->json) {
-        json_end_array(&j);
-        json_end_object(&j);
-    } else if (!out.len) {
-        buf_add_z(&out, none);
-    }
-    return cli_print(&out, right ? EXIT_DONE : EXIT_NO);
-}
-
 int cmd_compartments(cli_call *call) {
     err e;
     desk *d;
@@ -61,9 +43,9 @@ int cmd_compartments(cli_call *call) {
         return cli_fail(&e);
     bool ok = !write || (work_part(d, call->arguments[1], &part, &e) &&
                          desk_label(d, part, text_of(call->arguments[2]), build_who(call), &e));
-    int code =
-        ok ? show_list(call, d, "compartments", "No part lies in a compartment.\n", compartments_add, true)
-           : cli_fail(&e);
+    int code = ok ? work_list(call, d, "compartments", "No part lies in a compartment.\n", compartments_add,
+                              EXIT_DONE)
+                  : cli_fail(&e);
     desk_close(d);
     return code;
 }
@@ -146,7 +128,8 @@ int cmd_tools_here(cli_call *call) {
         arena_array(call->memory, desk_tools_here, (size_t)d->kit->n_tools + (size_t)call->n_arguments);
     bool ok =
         !write || (read_tools(call, d, list, &n, &e) && desk_count_tools(d, list, n, build_who(call), &e));
-    int code = ok ? show_list(call, d, "tools", "The kit names no tools.\n", tools_add, all_tools_here(d))
+    int code = ok ? work_list(call, d, "tools", "The kit names no tools.\n", tools_add,
+                              all_tools_here(d) ? EXIT_DONE : EXIT_NO)
                   : cli_fail(&e);
     desk_close(d);
     return code;

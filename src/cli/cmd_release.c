@@ -26,10 +26,7 @@ int cmd_release(cli_call *call) {
         json_out j = json_to(&out);
         json_put_object(&j, NULL);
         json_put_bool(&j, "list_complete", why.n == 0);
-        json_put_array(&j, "reasons");
-        for (uint32_t i = 0; i < why.n; i++)
-            json_put_text(&j, NULL, why.list[i]);
-        json_end_array(&j);
+        work_put_reasons(&j, "reasons", &why);
         json_put_text(&j, "caution", text_of(not_safe));
         json_end_object(&j);
     } else {

@@ -3,23 +3,12 @@
 #include "cli/commands.h"
 #include "cli/work.h"
 
-static text people_of(const desk *d, const kit_texts *people) {
-    text all = TEXT("");
-    for (uint32_t i = 0; i < people->n; i++)
-        all = arena_format(d->memory, "%.*s%s%.*s", TEXT_ARG(all), i ? ", " : "",
-                           TEXT_ARG(desk_person_name(d, people->list[i])));
-    return all.len ? all : TEXT("somebody");
-}
-
 static void hold_json(json_out *j, const desk *d, const stock_hold *h) {
     char since[17];
     date_print_moment(h->at, since);
     json_put_object(j, NULL);
     json_put_text(j, "container", d->kit->containers[h->container].number);
-    json_put_array(j, "people");
-    for (uint32_t i = 0; i < h->people.n; i++)
-        json_put_text(j, NULL, desk_person_name(d, h->people.list[i]));
-    json_end_array(j);
+    work_put_people(j, "people", d, &h->people);
     json_put_text(j, "table", h->place);
     json_put_text(j, "since", text_of(since));
     json_end_object(j);
@@ -30,29 +19,20 @@ static text hold_text(const desk *d, const stock_hold *h) {
     date_print_moment(h->at, since);
     return arena_format(d->memory, "%.*s %.*s: %.*s%s%.*s, since %s",
                         TEXT_ARG(d->kit->containers[h->container].number),
-                        TEXT_ARG(d->kit->containers[h->container].name), TEXT_ARG(people_of(d, &h->people)),
+                        TEXT_ARG(d->kit->containers[h->container].name), TEXT_ARG(work_people(d, &h->people)),
                         h->place.len ? " at " : "", TEXT_ARG(h->place), since);
 }
 
-static int show_taken(cli_call *call, const desk *d) {
-    buf out = {0};
-    json_out j = json_to(&out);
-    if (call->json) {
-        json_put_object(&j, NULL);
-        json_put_array(&j, "taken");
-    } else if (!d->record.n_holds) {
-        buf_add_z(&out, "Everything is where it came from.\n");
-    }
+static void add_taken(const cli_call *call, const desk *d, json_out *j, buf *out) {
     for (uint32_t i = 0; i < d->record.n_holds; i++)
         if (call->json)
-            hold_json(&j, d, &d->record.holds[i]);
+            hold_json(j, d, &d->record.holds[i]);
         else
-            wrap_add(&out, hold_text(d, &d->record.holds[i]), CLI_WIDTH, 2);
-    if (call->json) {
-        json_end_array(&j);
-        json_end_object(&j);
-    }
-    return cli_print(&out, EXIT_DONE);
+            wrap_add(out, hold_text(d, &d->record.holds[i]), CLI_WIDTH, 2);
+}
+
+static int show_taken(const cli_call *call, const desk *d) {
+    return work_list(call, d, "taken", "Everything is where it came from.\n", add_taken, EXIT_DONE);
 }
 
 int cmd_take(cli_call *call) {

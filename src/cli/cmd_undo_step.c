@@ -53,10 +53,7 @@ static void add_json(const desk *d, const stock_undoing *u, const desk_reasons *
     json_out j = json_to(out);
     json_put_object(&j, NULL);
     json_put_bool(&j, "written", written);
-    json_put_array(&j, "reasons");
-    for (uint32_t i = 0; i < why->n; i++)
-        json_put_text(&j, NULL, why->list[i]);
-    json_end_array(&j);
+    work_put_reasons(&j, "reasons", why);
     json_steps(&j, d, "comes_off", u->off, u->n_off);
     json_steps(&j, d, "running", u->running, u->n_running);
     json_steps(&j, d, "built_after", u->later, u->n_later);

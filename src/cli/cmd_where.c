@@ -8,13 +8,6 @@ static int64_t percent(int64_t part, int64_t whole) {
     return whole > 0 ? part * 100 / whole : 0;
 }
 
-static void put_reasons(json_out *j, const char *key, const desk_reasons *list) {
-    json_put_array(j, key);
-    for (uint32_t i = 0; i < list->n; i++)
-        json_put_text(j, NULL, list->list[i]);
-    json_end_array(j);
-}
-
 static void where_json(const desk *d, const desk_standing *w, buf *out) {
     json_out j = json_to(out);
     char starts[17];
@@ -37,8 +30,8 @@ static void where_json(const desk *d, const desk_standing *w, buf *out) {
         json_put_integer(&j, "next_session", d->workshop->sessions[w->session].number);
         json_put_text(&j, "next_session_starts", text_of(starts));
     }
-    put_reasons(&j, "stops", &w->stops);
-    put_reasons(&j, "decide", &w->decide);
+    work_put_reasons(&j, "stops", &w->stops);
+    work_put_reasons(&j, "decide", &w->decide);
     json_end_object(&j);
 }
 
@@ -81,14 +74,6 @@ int cmd_where(cli_call *call) {
     return cli_print(&out, EXIT_DONE);
 }
 
-static text people_of(const desk *d, const stock_step *s) {
-    text all = TEXT("");
-    for (uint32_t i = 0; i < s->people.n; i++)
-        all = arena_format(d->memory, "%.*s%s%.*s", TEXT_ARG(all), i ? ", " : "",
-                           TEXT_ARG(desk_person_name(d, s->people.list[i])));
-    return all;
-}
-
 static const char *word_of(const desk *d, const desk_step_standing *s) {
     stock_step_state state = d->stock->work->steps[s->step].state;
     return state == STOCK_TO_DO ? s->ready ? "ready" : "waits" : stock_state_word(state);
@@ -102,10 +87,7 @@ static void step_json(json_out *j, const desk *d, const desk_step_standing *s) {
     json_put_text(j, "name", d->kit->steps[s->step].name);
     json_put_text(j, "state", text_of(stock_state_word(now->state)));
     json_put_bool(j, "ready", s->ready);
-    json_put_array(j, "people");
-    for (uint32_t i = 0; i < now->people.n && now->state == STOCK_RUNNING; i++)
-        json_put_text(j, NULL, desk_person_name(d, now->people.list[i]));
-    json_end_array(j);
+    work_put_people(j, "people", d, now->state == STOCK_RUNNING ? &now->people : &(kit_texts){0});
     if (now->entry) {
         date_print_moment(now->since, since);
         json_put_text(j, "since", text_of(since));
@@ -113,7 +95,7 @@ static void step_json(json_out *j, const desk *d, const desk_step_standing *s) {
         json_put_null(j, "since");
     }
     json_put_integer(j, "worked_min", now->worked_min);
-    put_reasons(j, "reasons", &s->why);
+    work_put_reasons(j, "reasons", &s->why);
     json_end_object(j);
 }
 
@@ -123,38 +105,33 @@ static void step_text(const cli_call *call, const desk *d, const desk_step_stand
     text line = arena_format(call->memory, "%-6.*s %-15s %.*s", TEXT_ARG(k->number), word_of(d, s),
                              TEXT_ARG(k->name));
     if (now->state == STOCK_RUNNING)
-        line = arena_format(call->memory, "%.*s (%.*s)", TEXT_ARG(line), TEXT_ARG(people_of(d, now)));
+        line =
+            arena_format(call->memory, "%.*s (%.*s)", TEXT_ARG(line), TEXT_ARG(work_people(d, &now->people)));
     wrap_add(out, line, CLI_WIDTH, 23);
     for (uint32_t i = 0; i < s->why.n; i++)
         wrap_add(out, arena_format(call->memory, "%23s%.*s", "", TEXT_ARG(s->why.list[i])), CLI_WIDTH, 25);
 }
 
+static void add_steps(const cli_call *call, const desk *d, json_out *j, buf *out) {
+    desk_step_standing *list;
+    uint32_t n = desk_steps(d, sys_now(), &list);
+    for (uint32_t i = 0; i < n; i++) {
+        bool done = d->stock->work->steps[list[i].step].state == STOCK_DONE && !list[i].why.n;
+        if (done && cli_given(call, "open"))
+            continue;
+        if (call->json)
+            step_json(j, d, &list[i]);
+        else
+            step_text(call, d, &list[i], out);
+    }
+}
+
 int cmd_steps(cli_call *call) {
     err e;
     desk *d;
-    desk_step_standing *list;
-    buf out = {0};
-    bool open = cli_given(call, "open");
     if (!desk_open(call->memory, call->arguments[0], DESK_READ, "steps", &d, &e))
         return cli_fail(&e);
-    uint32_t n = desk_steps(d, sys_now(), &list);
-    json_out j = json_to(&out);
-    if (call->json) {
-        json_put_object(&j, NULL);
-        json_put_array(&j, "steps");
-    }
-    for (uint32_t i = 0; i < n; i++) {
-        if (open && d->stock->work->steps[list[i].step].state == STOCK_DONE && !list[i].why.n)
-            continue;
-        if (call->json)
-            step_json(&j, d, &list[i]);
-        else
-            step_text(call, d, &list[i], &out);
-    }
-    if (call->json) {
-        json_end_array(&j);
-        json_end_object(&j);
-    }
+    int code = work_list(call, d, "steps", "No step is left.\n", add_steps, EXIT_DONE);
     desk_close(d);
-    return cli_print(&out, EXIT_DONE);
+    return code;
 }

@@ -24,6 +24,46 @@ bool work_part(const desk *d, const char *number, kit_index *out, err *e) {
                                          "the kit has no part of that number");
 }
 
+void work_put_reasons(json_out *j, const char *key, const desk_reasons *list) {
+    json_put_array(j, key);
+    for (uint32_t i = 0; i < list->n; i++)
+        json_put_text(j, NULL, list->list[i]);
+    json_end_array(j);
+}
+
+text work_people(const desk *d, const kit_texts *people) {
+    text all = TEXT("");
+    for (uint32_t i = 0; i < people->n; i++)
+        all = arena_format(d->memory, "%.*s%s%.*s", TEXT_ARG(all), i ? ", " : "",
+                           TEXT_ARG(desk_person_name(d, people->list[i])));
+    return all.len ? all : TEXT("somebody");
+}
+
+void work_put_people(json_out *j, const char *key, const desk *d, const kit_texts *people) {
+    json_put_array(j, key);
+    for (uint32_t i = 0; i < people->n; i++)
+        json_put_text(j, NULL, desk_person_name(d, people->list[i]));
+    json_end_array(j);
+}
+
+int work_list(const cli_call *call, const desk *d, const char *key, const char *none, work_add add,
+              int code) {
+    buf out = {0};
+    json_out j = json_to(&out);
+    if (call->json) {
+        json_put_object(&j, NULL);
+        json_put_array(&j, key);
+    }
+    add(call, d, &j, &out);
+    if (call->json) {
+        json_end_array(&j);
+        json_end_object(&j);
+    } else if (!out.len) {
+        buf_add_z(&out, none);
+    }
+    return cli_print(&out, code);
+}
+
 static void add_json(json_out *j, const desk *d, kit_index step, const desk_reasons *why) {
     json_put_object(j, NULL);
     if (step != KIT_NONE) {
@@ -32,10 +72,7 @@ static void add_json(json_out *j, const desk *d, kit_index step, const desk_reas
         json_put_text(j, "state", text_of(stock_state_word(d->stock->work->steps[step].state)));
     }
     json_put_bool(j, "written", why->n == 0);
-    json_put_array(j, "reasons");
-    for (uint32_t i = 0; i < why->n; i++)
-        json_put_text(j, NULL, why->list[i]);
-    json_end_array(j);
+    work_put_reasons(j, "reasons", why);
     json_end_object(j);
 }
 

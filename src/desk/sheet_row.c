@@ -12,23 +12,6 @@ static const kit_table *find_table(const kit_tables *all, const char *name) {
     return NULL;
 }
 
-static int column_of(const kit_table *t, const char *name) {
-    for (uint32_t i = 0; i < t->n_columns; i++)
-        if (text_is(t->columns[i], name))
-            return (int)i;
-    return -1;
-}
-
-static text key_of(arena *a, const kit_table_form *form, const kit_table *t, uint32_t row) {
-    text names = text_of(form->key), name, key = TEXT("");
-    for (bool first = true; names.len && text_next_piece(&names, '+', &name); first = false) {
-        int at = column_of(t, arena_z(a, name));
-        text cell = at < 0 ? TEXT("") : t->cells[(size_t)row * t->n_columns + (size_t)at];
-        key = first ? cell : arena_format(a, "%.*s;%.*s", TEXT_ARG(key), TEXT_ARG(cell));
-    }
-    return key;
-}
-
 bool sheet_row_open(desk *d, const char *sheet, text key, sheet_row *out, bool *there, err *e) {
     kit_tables kit_raw, workshop_raw;
     *out = (sheet_row){.d = d, .form = kit_find_form(sheet, true), .key = key};
@@ -38,9 +21,9 @@ bool sheet_row_open(desk *d, const char *sheet, text key, sheet_row *out, bool *
         return false;
     const kit_table *t = find_table(&workshop_raw, sheet);
     for (uint32_t row = 0; t && row < t->n_rows && !*there; row++) {
-        *there = text_equal(key_of(d->memory, out->form, t, row), key);
+        *there = text_equal(kit_table_key(d->memory, out->form, t, row), key);
         for (uint32_t i = 0; *there && i < out->form->n_columns; i++) {
-            int at = column_of(t, out->form->columns[i].name);
+            int at = kit_table_column(t, text_of(out->form->columns[i].name));
             out->cells[i] = at < 0 ? TEXT("") : t->cells[(size_t)row * t->n_columns + (size_t)at];
         }
     }

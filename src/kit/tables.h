@@ -78,6 +78,12 @@ const kit_table_form *kit_forms(uint32_t *n);
 /* The form of a table; NULL when there is none. */
 const kit_table_form *kit_find_form(const char *name, bool of_workshop);
 
+/* Where a column stands in a raw table; -1 when it has none of that name. */
+int kit_table_column(const kit_table *t, text name);
+
+/* The key of a row of a raw table: the cells of the form's key columns with ';' between; in the arena. */
+text kit_table_key(arena *a, const kit_table_form *form, const kit_table *t, uint32_t row);
+
 /* The word of an enumeration as it stands in a table: ("step_parts", "tightening", KIT_HAND) gives "hand". The column
  * must be one of words. */
 text kit_word(const char *table, const char *column, unsigned value);

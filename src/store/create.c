@@ -25,13 +25,6 @@ static bool is_crew_name(const kit_table_form *form, text column) {
     return form->of_workshop && strcmp(form->name, "crew") == 0 && text_is(column, "name");
 }
 
-static int column_of(const kit_table *t, const char *name) {
-    for (uint32_t i = 0; i < t->n_columns; i++)
-        if (text_is(t->columns[i], name))
-            return (int)i;
-    return -1;
-}
-
 static sqlite3_stmt *prepare_insert(store *s, const kit_table_form *form, const kit_table *t, err *e) {
     arena *a = arena_open();
     buf sql = {0};
@@ -68,7 +61,7 @@ static bool copy_rows(store *s, const kit_table_form *form, const kit_table *t, 
 
 /* Names stand in the table of people and nowhere else. */
 static bool copy_people(store *s, const kit_table *crew, err *e) {
-    int person = column_of(crew, "person"), name = column_of(crew, "name");
+    int person = kit_table_column(crew, TEXT("person")), name = kit_table_column(crew, TEXT("name"));
     sqlite3_stmt *st = sql_prepare(s, "INSERT INTO people (person, name) VALUES (?, ?)", e);
     if (!st)
         return false;

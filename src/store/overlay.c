@@ -9,31 +9,13 @@ typedef struct {
     kit_table *table;
 } overlay;
 
-static int column_of(const kit_table *t, text name) {
-    for (uint32_t i = 0; i < t->n_columns; i++)
-        if (text_equal(t->columns[i], name))
-            return (int)i;
-    return -1;
-}
-
 static text *row_at(const kit_table *t, uint32_t row) {
     return t->cells + (size_t)row * t->n_columns;
 }
 
-/* The cells of the row's key columns with ';' between. */
-static text key_of(const overlay *o, uint32_t row) {
-    text names = text_of(o->form->key), name, key = TEXT("");
-    for (bool first = true; names.len && text_next_piece(&names, '+', &name); first = false) {
-        int at = column_of(o->table, name);
-        text cell = at < 0 ? TEXT("") : row_at(o->table, row)[at];
-        key = first ? cell : arena_format(o->memory, "%.*s;%.*s", TEXT_ARG(key), TEXT_ARG(cell));
-    }
-    return key;
-}
-
 static uint32_t find_row(const overlay *o, text key) {
     for (uint32_t i = 0; i < o->table->n_rows; i++)
-        if (text_equal(key_of(o, i), key))
+        if (text_equal(kit_table_key(o->memory, o->form, o->table, i), key))
             return i;
     return UINT32_MAX;
 }
@@ -70,7 +52,7 @@ static bool put_cells(overlay *o, store *s, uint32_t row, text cells, err *e) {
     sql_bind_text(st, 1, cells);
     int got;
     while ((got = sql_next(s, st, e)) == 1) {
-        int at = column_of(o->table, sql_text(o->memory, st, 0));
+        int at = kit_table_column(o->table, sql_text(o->memory, st, 0));
         if (at >= 0)
             row_at(o->table, row)[at] = sql_text(o->memory, st, 1);
     }
@@ -96,7 +78,7 @@ static void swap_rows(kit_table *t, uint32_t row, uint32_t other) {
 
 /* Days and clock times are written so that their texts sort as they do. Some tens of sessions: insertion. */
 static void sort_sessions(kit_table *t) {
-    int day = column_of(t, TEXT("date")), start = column_of(t, TEXT("start"));
+    int day = kit_table_column(t, TEXT("date")), start = kit_table_column(t, TEXT("start"));
     if (day < 0 || start < 0)
         return;
     for (uint32_t i = 1; i < t->n_rows; i++)
@@ -112,7 +94,7 @@ static void add_columns(overlay *o) {
     for (uint32_t i = 0; i < t->n_columns; i++)
         wide.columns[i] = t->columns[i];
     for (uint32_t i = 0; i < o->form->n_columns; i++)
-        if (column_of(t, text_of(o->form->columns[i].name)) < 0)
+        if (kit_table_column(t, text_of(o->form->columns[i].name)) < 0)
             wide.columns[wide.n_columns++] = text_of(o->form->columns[i].name);
     if (wide.n_columns == t->n_columns)
         return;

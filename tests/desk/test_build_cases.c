@@ -12,8 +12,7 @@
 #include "base/number.h"
 #include "base/sys.h"
 #include "desk/desk.h"
-#include "support/blocks.h"
-#include "support/scratch.h"
+#include "opened.h"
 
 enum { MOST_WORDS = 16 };
 
@@ -434,9 +433,9 @@ static void run_line(run *r, text line) {
         act(r);
 }
 
-static text dump(run *r) {
-    const kit *k = r->d->kit;
-    const stock_work *w = r->d->stock->work;
+static text dump(const desk *d) {
+    const kit *k = d->kit;
+    const stock_work *w = d->stock->work;
     buf out = {0};
     for (kit_index i = 0; i < k->n_steps; i++)
         buf_addf(&out, "%d %lld %u %u;", w->steps[i].state, (long long)w->steps[i].worked_min,
@@ -448,52 +447,29 @@ static text dump(run *r) {
         for (int p = 0; p < STOCK_PLACES; p++)
             buf_addf(&out, "%lld;", (long long)w->at[i][p]);
     for (kit_index i = 0; i < k->n_rows; i++)
-        buf_addf(&out, "%lld %lld;", (long long)w->row_out[i], (long long)r->d->stock->rows[i].usable);
-    text t = arena_text(r->memory, buf_text(&out));
+        buf_addf(&out, "%lld %lld;", (long long)w->row_out[i], (long long)d->stock->rows[i].usable);
+    text t = arena_text(d->memory, buf_text(&out));
     buf_free(&out);
     return t;
 }
 
-static void rebuild(run *r, const char *path) {
-    text before = dump(r);
-    if (!store_rebuild(r->d->file, &r->e))
-        fail_msg("%s", r->e.cause);
-    desk_close(r->d);
-    if (!desk_open(r->memory, path, DESK_WRITE, "test", &r->d, &r->e))
-        fail_msg("%s", r->e.cause);
-    if (!text_equal(before, dump(r)))
-        fail_msg("line %u: derived anew it is another state", r->line);
-}
-
 static void run_block(const block *b, const char *path) {
     run r = {.memory = arena_open(), .ok = true};
-    faults f = faults_in(r.memory);
-    remove(path);
     setenv("KITBENCH_NOW", "2027-04-06 18:40", 1);
-    if (!desk_new(r.memory, path, "tests/support/cart", "tests/support/cart-crew", "test", &f, &r.e) ||
-        !desk_open(r.memory, path, DESK_WRITE, "test", &r.d, &r.e))
-        fail_msg("%s: %s", r.e.place, f.n ? f.list[0].cause.at : r.e.cause);
+    r.d = opened_new(r.memory, path, "tests/support/cart", "tests/support/cart-crew");
     for (size_t i = 1; i < b->n; i++) {
         r.line = b->line + (unsigned)i;
         run_line(&r, b->lines[i]);
     }
     if (!r.ok && !r.judged)
         fail_msg("line %u: it failed: %s %s", r.line, r.e.cause, r.why.n ? r.why.list[0].at : "");
-    rebuild(&r, path);
-    desk_close(r.d);
+    desk_close(opened_rebuilt(r.d, dump, r.line));
     arena_close(r.memory);
 }
 
 static void test_cases(void **state) {
     (void)state;
-    arena *a = arena_open();
-    const char *folder = scratch_open(a);
-    blocks all = blocks_read(a, "tests/desk/build.txt");
-    assert_true(all.n > 5);
-    for (size_t i = 0; i < all.n; i++)
-        run_block(&all.list[i], scratch_path(a, folder, "case.kitbench"));
-    scratch_close(folder);
-    arena_close(a);
+    opened_each("tests/desk/build.txt", run_block);
 }
 
 int main(void) {

@@ -11,6 +11,7 @@
 
 #include "base/sys.h"
 #include "desk/desk.h"
+#include "opened.h"
 #include "support/scratch.h"
 
 typedef struct {
@@ -23,22 +24,17 @@ typedef struct {
 static const desk_who nobody = {.device = "test"};
 
 static void open_again(place *p) {
-    desk_close(p->d);
-    if (!desk_open(p->memory, p->path, DESK_WRITE, "test", &p->d, &p->e))
-        fail_msg("%s", p->e.cause);
+    p->d = opened_again(p->memory, p->d);
 }
 
 static int set_up(void **state) {
     arena *a = arena_open();
     place *p = arena_new(a, place);
-    faults f = faults_in(a);
     p->memory = a;
     p->folder = scratch_open(a);
     p->path = scratch_path(a, p->folder, "cart.kitbench");
     setenv("KITBENCH_NOW", "2027-04-06 18:40", 1);
-    if (!desk_new(a, p->path, "tests/support/cart", "tests/support/cart-crew", "test", &f, &p->e))
-        fail_msg("%s", f.n ? f.list[0].cause.at : p->e.cause);
-    open_again(p);
+    p->d = opened_new(a, p->path, "tests/support/cart", "tests/support/cart-crew");
     *state = p;
     return 0;
 }

@@ -12,8 +12,7 @@
 #include "base/number.h"
 #include "base/sys.h"
 #include "desk/desk.h"
-#include "support/blocks.h"
-#include "support/scratch.h"
+#include "opened.h"
 
 enum { MOST_WORDS = 16 };
 
@@ -334,66 +333,41 @@ static void run_line(run *r, text line) {
         act(r, line);
 }
 
-static text stock_dump(run *r) {
-    const stock *s = r->d->stock;
+static text stock_dump(const desk *d) {
+    const stock *s = d->stock;
     buf out = {0};
-    for (kit_index i = 0; i < r->d->kit->n_rows; i++)
+    for (kit_index i = 0; i < d->kit->n_rows; i++)
         buf_addf(&out, "%d %u %lld %lld %lld %lld;", s->rows[i].counted, s->rows[i].times,
                  (long long)s->rows[i].usable, (long long)s->rows[i].damaged, (long long)s->rows[i].missing,
                  (long long)s->rows[i].extra);
-    for (kit_index i = 0; i < r->d->kit->n_parts; i++)
+    for (kit_index i = 0; i < d->kit->n_parts; i++)
         buf_addf(&out, "%lld %lld %lld;", (long long)s->parts[i].usable, (long long)s->parts[i].lacking,
                  (long long)s->parts[i].promised);
-    for (uint32_t i = 0; i < r->d->record.n_finds; i++)
-        buf_addf(&out, "%s %lld;", r->d->record.finds[i].what.at, (long long)r->d->record.finds[i].quantity);
+    for (uint32_t i = 0; i < d->record.n_finds; i++)
+        buf_addf(&out, "%s %lld;", d->record.finds[i].what.at, (long long)d->record.finds[i].quantity);
     buf_addf(&out, "%u %u %u", s->n_low_batteries, s->boxes_received, s->n_swaps);
-    text dump = arena_text(r->memory, buf_text(&out));
+    text dump = arena_text(d->memory, buf_text(&out));
     buf_free(&out);
     return dump;
-}
-
-/* The state follows from the journal alone. */
-static void rebuild(run *r, const char *path) {
-    text before = stock_dump(r);
-    if (!store_rebuild(r->d->file, &r->e))
-        fail_msg("%s", r->e.cause);
-    desk_close(r->d);
-    if (!desk_open(r->memory, path, DESK_WRITE, "test", &r->d, &r->e))
-        fail_msg("%s", r->e.cause);
-    text after = stock_dump(r);
-    if (!text_equal(before, after))
-        fail_msg("line %u: derived anew it is %s, not %s", r->line, after.at, before.at);
 }
 
 static void run_block(const block *b, const char *path) {
     run r = {.memory = arena_open(), .ok = true};
     unsetenv("KITBENCH_NOW");
-    faults f = faults_in(r.memory);
-    remove(path);
-    if (!desk_new(r.memory, path, "tests/support/barrow", "tests/support/barrow-crew", "test", &f, &r.e) ||
-        !desk_open(r.memory, path, DESK_WRITE, "test", &r.d, &r.e))
-        fail_msg("%s: %s", r.e.place, f.n ? f.list[0].cause.at : r.e.cause);
+    r.d = opened_new(r.memory, path, "tests/support/barrow", "tests/support/barrow-crew");
     for (size_t i = 1; i < b->n; i++) {
         r.line = b->line + (unsigned)i;
         run_line(&r, b->lines[i]);
     }
     if (!r.ok && !r.judged)
         fail_msg("line %u: it failed: %s: %s", r.line, r.e.place, r.e.cause);
-    rebuild(&r, path);
-    desk_close(r.d);
+    desk_close(opened_rebuilt(r.d, stock_dump, r.line));
     arena_close(r.memory);
 }
 
 static void test_cases(void **state) {
     (void)state;
-    arena *a = arena_open();
-    const char *folder = scratch_open(a);
-    blocks all = blocks_read(a, "tests/desk/stock.txt");
-    for (size_t i = 0; i < all.n; i++)
-        run_block(&all.list[i], scratch_path(a, folder, "case.kitbench"));
-    print_message("%zu cases\n", all.n);
-    scratch_close(folder);
-    arena_close(a);
+    opened_each("tests/desk/stock.txt", run_block);
 }
 
 int main(void) {

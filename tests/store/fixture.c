@@ -9,6 +9,7 @@
 #include <sqlite3.h>
 
 #include "base/sys.h"
+#include "support/scratch.h"
 
 store_content fixture_content(const kit_tables *kit_raw, const kit_tables *workshop_raw) {
     static const store_picture pictures[] = {
@@ -30,6 +31,25 @@ void fixture_create(arena *a, const char *path, const kit **k) {
     store_content content = fixture_content(&kit_raw, &workshop_raw);
     if (!store_create(path, &content, &e))
         fail_msg("%s: %s", e.place, e.cause);
+}
+
+int fixture_set_up(void **state) {
+    arena *a = arena_open();
+    place *p = arena_new(a, place);
+    p->memory = a;
+    p->folder = scratch_open(a);
+    p->path = scratch_path(a, p->folder, "barrow.kitbench");
+    fixture_create(a, p->path, &p->kit);
+    *state = p;
+    return 0;
+}
+
+int fixture_tear_down(void **state) {
+    place *p = *state;
+    store_close(p->s);
+    scratch_close(p->folder);
+    arena_close(p->memory);
+    return 0;
 }
 
 store *fixture_open(const char *path, store_mode mode) {

@@ -7,6 +7,18 @@
 /* What a file is made of, with a picture "wheel.png". The tables are not copied. */
 store_content fixture_content(const kit_tables *kit_raw, const kit_tables *workshop_raw);
 
+/* A folder with one build file, for each test of its own; what they fill in is closed at its end. */
+typedef struct {
+    arena *memory;
+    const char *folder, *path;
+    const kit *kit;
+    store *s; /* NULL, unless the test opens it */
+    err e;
+} place;
+int fixture_set_up(void **state);
+int fixture_tear_down(void **state);
+#define TEST(name) cmocka_unit_test_setup_teardown(name, fixture_set_up, fixture_tear_down)
+
 /* Makes the file; its tables come from tests/support. The test fails when it cannot. */
 void fixture_create(arena *a, const char *path, const kit **k);
 

@@ -14,30 +14,6 @@
 #include "store/schema.h"
 #include "support/scratch.h"
 
-typedef struct {
-    arena *memory;
-    const char *folder, *path;
-    const kit *kit;
-} place;
-
-static int set_up(void **state) {
-    arena *a = arena_open();
-    place *p = arena_new(a, place);
-    p->memory = a;
-    p->folder = scratch_open(a);
-    p->path = scratch_path(a, p->folder, "barrow.kitbench");
-    fixture_create(a, p->path, &p->kit);
-    *state = p;
-    return 0;
-}
-
-static int tear_down(void **state) {
-    place *p = *state;
-    scratch_close(p->folder);
-    arena_close(p->memory);
-    return 0;
-}
-
 static void test_identity(void **state) {
     place *p = *state;
     assert_int_equal(fixture_ask(p->path, "PRAGMA application_id"), STORE_APPLICATION_ID);
@@ -206,8 +182,6 @@ static void test_reader_cannot_write(void **state) {
     store_close(s);
     assert_int_equal(fixture_ask(p->path, "SELECT count(*) FROM journal"), 1);
 }
-
-#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

@@ -11,31 +11,10 @@
 #include "fixture.h"
 #include "support/scratch.h"
 
-typedef struct {
-    arena *memory;
-    const char *folder, *path;
-    const kit *kit;
-    store *s;
-    err e;
-} place;
-
-static int set_up(void **state) {
-    arena *a = arena_open();
-    place *p = arena_new(a, place);
-    p->memory = a;
-    p->folder = scratch_open(a);
-    p->path = scratch_path(a, p->folder, "barrow.kitbench");
-    fixture_create(a, p->path, &p->kit);
-    p->s = fixture_open(p->path, STORE_WRITE);
-    *state = p;
-    return 0;
-}
-
-static int tear_down(void **state) {
+static int open_place(void **state) {
+    fixture_set_up(state);
     place *p = *state;
-    store_close(p->s);
-    scratch_close(p->folder);
-    arena_close(p->memory);
+    p->s = fixture_open(p->path, STORE_WRITE);
     return 0;
 }
 
@@ -194,17 +173,17 @@ static void test_once(void **state) {
     assert_int_equal(fixture_ask(p->path, "SELECT count(*) FROM journal"), 3);
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+#define OPEN(name) cmocka_unit_test_setup_teardown(name, open_place, fixture_tear_down)
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        TEST(test_rows_of_the_workshop),
-        TEST(test_a_column_that_came_later),
-        TEST(test_a_name),
-        TEST(test_pictures_and_photos),
-        TEST(test_codes),
-        TEST(test_devices),
-        TEST(test_once),
+        OPEN(test_rows_of_the_workshop),
+        OPEN(test_a_column_that_came_later),
+        OPEN(test_a_name),
+        OPEN(test_pictures_and_photos),
+        OPEN(test_codes),
+        OPEN(test_devices),
+        OPEN(test_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

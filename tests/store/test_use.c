@@ -17,30 +17,6 @@
 #include "store/schema.h"
 #include "support/scratch.h"
 
-typedef struct {
-    arena *memory;
-    const char *folder, *path;
-    const kit *kit;
-} place;
-
-static int set_up(void **state) {
-    arena *a = arena_open();
-    place *p = arena_new(a, place);
-    p->memory = a;
-    p->folder = scratch_open(a);
-    p->path = scratch_path(a, p->folder, "barrow.kitbench");
-    fixture_create(a, p->path, &p->kit);
-    *state = p;
-    return 0;
-}
-
-static int tear_down(void **state) {
-    place *p = *state;
-    scratch_close(p->folder);
-    arena_close(p->memory);
-    return 0;
-}
-
 /* A child that holds the lock until the pipe is closed; returns its process, ready when it has the lock. */
 static pid_t hold_lock(const char *path, int go[2]) {
     int ready[2];
@@ -245,8 +221,6 @@ static void test_migrate(void **state) {
     assert_false(store_migrate(s, now, n, &e));
     store_close(s);
 }
-
-#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void) {
     const struct CMUnitTest tests[] = {
