@@ -90,8 +90,10 @@ static bool keep_segments(text t, buf *kept, unsigned *turned) {
             at++;
             continue;
         }
+        bool bare =
+            marker <= 0x01 || (marker >= 0xD0 && marker <= 0xD8); /* no segment, and none is due here */
         size_t length = at + 4 <= t.len ? number_at(t, at + 2, 2, false) : 0;
-        if (length < 2 || length > t.len - at - 2)
+        if (bare || length < 2 || length > t.len - at - 2)
             return false;
         size_t end = at + 2 + length;
         if (marker == 0xE1 && !*turned)

@@ -79,34 +79,38 @@ static bool check_later(const desk *d, const store_entry *all, size_t n, size_t 
     return true;
 }
 
-/* A sign-off is taken back only by an adult, with a reason. */
-static bool check_sign_off(const desk *d, const store_entry *stamp, const store_entry *target, err *e) {
-    bool voids = target->verb == STORE_TEST && target->about.len;
+/* What an adult said to others: a sign-off, or a report that was sent. NULL: neither. */
+static const char *word_given(const store_entry *n) {
+    return n->verb == STORE_TEST && n->about.len ? "it is a sign-off"
+           : n->verb == STORE_REPORT             ? "it was sent to the maker"
+                                                 : NULL;
+}
+
+/* It is taken back only by an adult, with a reason. */
+static bool check_word(const desk *d, const store_entry *stamp, const store_entry *target, err *e) {
+    const char *given = word_given(target);
     kit_index person =
         d->workshop && stamp->person.len ? kit_find_person(d->workshop, stamp->person) : KIT_NONE;
     bool adult = !d->workshop || (person != KIT_NONE && d->workshop->crew[person].adult);
-    if (voids && adult && stamp->person.len && stamp->note.len && !desk_is_proved(d, stamp->person))
-        return err_input(e, arena_format(d->memory, "entry %lld", (long long)target->entry).at,
-                         "prove it with the code, or on a device of one's own", "it is a sign-off");
-    if (!voids || (adult && stamp->person.len && stamp->note.len))
+    if (!given)
         return true;
-    return err_input(e, arena_format(d->memory, "entry %lld", (long long)target->entry).at,
-                     "an adult may undo it with --by NAME --reason TEXT", "it is a sign-off");
+    const char *place = arena_format(d->memory, "entry %lld", (long long)target->entry).at;
+    if (!adult || !stamp->person.len || !stamp->note.len)
+        return err_input(e, place, "an adult may undo it with --by NAME --reason TEXT", "%s", given);
+    return !d->workshop || desk_is_proved(d, stamp->person) ||
+           err_input(e, place, "prove it with the code, or on a device of one's own", "%s", given);
 }
 
 static bool check_work(const desk *d, const store_entry *stamp, const store_entry *all, size_t n, size_t at,
                        err *e) {
-    const store_entry *target = &all[at];
-    if (target->verb == STORE_UNDO) {
-        size_t first = at;
-        while (all[first].verb == STORE_UNDO)
-            first = (size_t)all[first].undoes - 1;
-        return !is_work(all[first].verb) ||
-               err_input(e, arena_format(d->memory, "entry %lld", (long long)target->entry).at,
+    const store_entry *target = &all[at], *first = target;
+    while (first->verb == STORE_UNDO)
+        first = &all[first->undoes - 1];
+    if (target != first && is_work(first->verb))
+        return err_input(e, arena_format(d->memory, "entry %lld", (long long)target->entry).at,
                          "say again what happened",
                          "what happens to steps, tests and pieces is not undone twice");
-    }
-    return !is_work(target->verb) || (check_later(d, all, n, at, e) && check_sign_off(d, stamp, target, e));
+    return (!is_work(target->verb) || check_later(d, all, n, at, e)) && check_word(d, stamp, first, e);
 }
 
 /* Entry 0: the last act. An entry of the running build: its whole act. */
