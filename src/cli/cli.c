@@ -68,9 +68,8 @@ int cli_fail_faults(const cli_call *call, faults *f) {
     }
     for (size_t i = 0; i < f->n; i++) {
         const fault *one = &f->list[i];
-        say_line(arena_format(call->memory, "%.*s: %.*s%s%.*s",
-                              TEXT_ARG(faults_place_text(f, i)), TEXT_ARG(one->cause),
-                              one->remedy.len ? "; " : "", TEXT_ARG(one->remedy)));
+        say_line(arena_format(call->memory, "%.*s: %.*s%s%.*s", TEXT_ARG(faults_place_text(f, i)),
+                              TEXT_ARG(one->cause), one->remedy.len ? "; " : "", TEXT_ARG(one->remedy)));
     }
     fprintf(stderr, "kitbench: %zu fault%s found\n", f->n, f->n == 1 ? "" : "s");
     return EXIT_INPUT;
