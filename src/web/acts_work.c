@@ -124,7 +124,8 @@ bool act_undo_step(act *a, err *e) {
     kit_index step;
     const char *reason;
     return act_step(a, &step, e) && ask_word(a->in, "reason", &reason, e) &&
-           desk_undo_step(a->desk, step, reason, a->by, &a->why, e);
+           acts_confirm(a, a->by.by ? a->by.by : "", e) &&
+           (a->why.n || desk_undo_step(a->desk, step, reason, a->by, &a->why, e));
 }
 
 /* An adult's PIN. The new one is not in the journal, only that there is one. */

@@ -8,7 +8,7 @@
 
 /* The desk's arena only grows; beyond this the file is opened anew. */
 enum { LOOK_AGAIN_S = 20 };
-static const size_t most_desk_bytes = (size_t)12 << 20;
+static const size_t most_desk_bytes = (size_t)6 << 20;
 
 static bool open_desk(app *a, err *e) {
     arena *memory = arena_open();
@@ -209,6 +209,18 @@ static void answer_state(const app *a, const device *who, http_answer *to) {
     state_write(a->state, at, who->leader, &to->body);
 }
 
+static void answer_undoing(const app *a, text number, http_answer *to) {
+    kit_index step;
+    err e = {0};
+    if (!desk_find_step(a->desk, number, &step, &e)) {
+        http_refuse(to, 404, "not_found", e.place, e.cause, e.remedy);
+        return;
+    }
+    to->status = 200;
+    to->type = "application/json";
+    state_write_undoing(a->desk, step, &to->body);
+}
+
 static void answer_joined(app *a, const http_request *r, device *who, http_answer *to) {
     if (!r->post && text_is(r->path, "/api/me"))
         answer_who(a, who, to);
@@ -220,6 +232,8 @@ static void answer_joined(app *a, const http_request *r, device *who, http_answe
         *to = (http_answer){.status = 200, .live = true, .leader = who->leader};
     else if (!r->post && text_starts(r->path, TEXT("/api/picture/")))
         pictures_answer(a, r, text_slice(r->path, 13, r->path.len), to);
+    else if (!r->post && text_starts(r->path, TEXT("/api/undoing/")))
+        answer_undoing(a, text_slice(r->path, 13, r->path.len), to);
     else if (r->post && text_is(r->path, "/api/sit"))
         sit(a, r, who, to);
     else if (r->post && text_is(r->path, "/api/act"))

@@ -37,6 +37,9 @@ void state_add_compact(buf *out, text json);
 /* What the desk says, as values of this round (state_stock.c, state_work.c). */
 void state_put_stock(state *s, const desk *d);
 void state_put_work(state *s, const desk *d);
+/* What taking `step` apart would mean (state_work.c). */
+void state_write_undoing(const desk *d, kit_index step, buf *out);
+
 void state_put_shared(state *s, const desk *d); /* state_shared.c */
 void state_put_journal(state *s, const desk *d);
 

@@ -167,6 +167,58 @@ static void put_release(state *s, const desk *d) {
     state_done(s);
 }
 
+/* The few compartments and tools whose recount is likeliest to show a mistake of today, within five minutes. */
+static void put_recount(state *s, const desk *d) {
+    enum { FIVE_MINUTES_S = 300 };
+    stock_recount *list;
+    date_moment today = (date_moment)date_of_moment(sys_now()) * MINUTES_PER_DAY;
+    uint32_t n = stock_closing_count(d->memory, d->kit, d->stock, today, FIVE_MINUTES_S, &list);
+    json_out *j = state_put(s, false, "recount");
+    json_put_array(j, "list");
+    for (uint32_t i = 0; i < n; i++) {
+        if (!list[i].chosen)
+            continue;
+        bool tool = list[i].part == KIT_NONE;
+        json_put_object(j, NULL);
+        json_put_text(j, tool ? "tool" : "part",
+                      tool ? d->kit->tools[list[i].tool].number : d->kit->parts[list[i].part].number);
+        json_put_text(j, "name", tool ? d->kit->tools[list[i].tool].name : d->kit->parts[list[i].part].name);
+        json_put_integer(j, "pieces", list[i].pieces);
+        json_put_integer(j, "percent", (int64_t)(100 * list[i].chance + 0.5));
+        json_end_object(j);
+    }
+    json_end_array(j);
+    state_done(s);
+}
+
+/* What taking a step apart would cost, before anybody does it. */
+void state_write_undoing(const desk *d, kit_index step, buf *out) {
+    stock_undoing u;
+    desk_plan_undoing(d, step, &u);
+    json_out w = json_to(out), *j = &w;
+    json_put_object(j, NULL);
+    json_put_array(j, "off");
+    for (uint32_t i = 0; i < u.n_off; i++)
+        json_put_text(j, NULL, d->kit->steps[u.off[i]].number);
+    json_end_array(j);
+    json_put_array(j, "void_tests");
+    for (uint32_t i = 0; i < u.n_void_tests; i++)
+        json_put_text(j, NULL, d->kit->step_tests[u.void_tests[i]].what);
+    json_end_array(j);
+    json_put_array(j, "again");
+    for (uint32_t i = 0; i < u.n_again; i++) {
+        json_put_object(j, NULL);
+        json_put_text(j, "part", d->kit->parts[u.again[i].part].number);
+        json_put_integer(j, "quantity", u.again[i].again);
+        json_put_integer(j, "available", u.again[i].available);
+        json_end_object(j);
+    }
+    json_end_array(j);
+    json_put_integer(j, "off_min", u.off_min);
+    json_put_integer(j, "redo_min", u.redo_min);
+    json_end_object(j);
+}
+
 void state_put_work(state *s, const desk *d) {
     for (kit_index i = 0; i < d->kit->n_steps; i++)
         put_step(s, d, i);
@@ -177,6 +229,7 @@ void state_put_work(state *s, const desk *d) {
     put_codes(s, d);
     put_sessions(s, d);
     put_release(s, d);
+    put_recount(s, d);
 }
 
 void state_put_journal(state *s, const desk *d) {

@@ -104,6 +104,8 @@ act(phone, "close", missing="")
 for part in kit["parts"]:
     if part["designation"]:
         asked(phone, "GET", f"/api/picture/part/{part['no']}", "/api/picture/part/{part}")
+asked(phone, "GET", f"/api/undoing/{first['no']}", "/api/undoing/{step}")
+asked(phone, "GET", "/api/undoing/nothing", "/api/undoing/{step}")
 asked(phone, "GET", "/api/picture/part/nothing", "/api/picture/part/{part}")
 asked(leader, "GET", "/api/state")
 served.stop()

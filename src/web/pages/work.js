@@ -162,9 +162,17 @@ function running_form(x) {
 
 function undo_form(x) {
   if (s.me.role !== 'leader') return h('p', { class: 'quiet' }, word('builders'), ': ', names(state_of(x.no).builders));
-  const reason = h('input', { id: 'why-undo', type: 'text', maxlength: 300 }), adult = choose_one('undo-by', p => p.adult, word('who'));
-  return h('div', {}, h('p', { class: 'quiet' }, word('builders'), ': ', names(state_of(x.no).builders)), h('details', {}, h('summary', {}, word('undo_step')), adult.el, h('label', { for: 'why-undo' }, word('reason')), reason,
-    h('div', { class: 'row' }, h('button', { onclick: () => now({ do: 'undo_step', step: x.no, reason: reason.value, by: adult.get() }) }, word('undo_step')))));
+  const cost = h('div', { 'aria-live': 'polite' });
+  const ask_cost = async e => {
+    if (!e.target.open) return;
+    try {
+      const u = await s.ask('/api/undoing/' + encodeURIComponent(x.no));
+      cost.replaceChildren(h('ul', {}, h('li', {}, word('undo_off', u.off.join(', '), number(u.off_min), number(u.redo_min))), u.void_tests.map(t => h('li', {}, word('undo_void', t))), u.again.map(p => h('li', {}, word('undo_new', number(p.quantity), s.part(p.part).name, number(p.available))))));
+    } catch { cost.replaceChildren(word('now_only')); }
+  };
+  const reason = h('input', { id: 'why-undo', type: 'text', maxlength: 300 }), adult = choose_one('undo-by', p => p.adult, word('who')), pin = pin_field('undo-pin');
+  return h('div', {}, h('p', { class: 'quiet' }, word('builders'), ': ', names(state_of(x.no).builders)), h('details', { ontoggle: ask_cost }, h('summary', {}, word('undo_step')), cost, adult.el, pin.el, h('label', { for: 'why-undo' }, word('reason')), reason,
+    h('div', { class: 'row' }, h('button', { onclick: () => now({ do: 'undo_step', step: x.no, reason: reason.value, by: adult.get(), pin: pin.get() }) }, word('undo_step')))));
 }
 
 // ---- tests
@@ -242,7 +250,7 @@ function release() {
 
 function closing() {
   const missing = h('input', { id: 'gone', type: 'text', maxlength: 300 });
-  return [h('h1', {}, word('closing')), h('p', {}, word('closing_words')), tool_count(), live(() => { const tubs = s.kit.parts.map(p => [p, s.of('part/' + p.no).at?.tub ?? 0]).filter(([, n]) => n > 0); return tubs.length > 0 && [h('h2', {}, word('place_tub')), h('ul', {}, tubs.map(([p, n]) => h('li', {}, `${number(n)} × ${p.name}`)))]; }),
+  return [h('h1', {}, word('closing')), h('p', {}, word('closing_words')), live(() => { const list = s.of('recount').list ?? []; return list.length > 0 && [h('h2', {}, word('recount_title')), h('ul', {}, list.map(r => h('li', {}, r.name, ' ', word('recount_line', number(r.pieces), r.percent))))]; }), tool_count(), live(() => { const tubs = s.kit.parts.map(p => [p, s.of('part/' + p.no).at?.tub ?? 0]).filter(([, n]) => n > 0); return tubs.length > 0 && [h('h2', {}, word('place_tub')), h('ul', {}, tubs.map(([p, n]) => h('li', {}, `${number(n)} × ${p.name}`)))]; }),
     h('div', { class: 'row' }, h('button', { class: 'main', onclick: () => keep({ do: 'close', missing: '' }, word('closing_all')) }, word('closing_all'))),
     h('label', { for: 'gone' }, word('closing_missing')), missing, h('div', { class: 'row' }, h('button', { onclick: () => { if (missing.value.trim()) keep({ do: 'close', missing: missing.value.trim() }, missing.value.trim()); } }, word('write_down')))];
 }
