@@ -263,5 +263,6 @@ void plan_text(arena *a, const plan *p, const stock *s, buf *out) {
     add_shelf(a, p, out);
     add_promised(a, p, s, out);
     add_held_up(a, p, out);
+    plan_text_turns(a, p, out);
     plan_text_sessions(a, p, out);
 }

@@ -10,6 +10,9 @@ void plan_text(arena *a, const plan *p, const stock *s, buf *out);
 /* The part of it that says who does what, session by session. */
 void plan_text_sessions(arena *a, const plan *p, buf *out);
 
+/* What each of the crew gets to do; nothing for a plan without turns. */
+void plan_text_turns(arena *a, const plan *p, buf *out);
+
 /* "Saturday 2027-05-01" */
 text plan_text_day(arena *a, date_moment m);
 

@@ -25,6 +25,21 @@ static void add_done(const desk *d, plan_input *in) {
     in->done = done;
 }
 
+/* Who worked how long on the steps begun so far: each of a step's builders its whole time, since the journal does not say
+ * who left earlier. */
+static void add_own_minutes(const desk *d, plan_input *in) {
+    int32_t *own = arena_array(d->memory, int32_t, d->workshop ? d->workshop->n_crew : 0);
+    for (kit_index s = 0; s < d->kit->n_steps && d->workshop; s++) {
+        const stock_step *b = &d->stock->work->steps[s];
+        for (uint32_t k = 0; k < b->builders.n && b->state != STOCK_TO_DO; k++) {
+            kit_index person = kit_find_person(d->workshop, b->builders.list[k]);
+            if (person != KIT_NONE && b->worked_min < MINUTES_PER_DAY)
+                own[person] += (int32_t)b->worked_min;
+        }
+    }
+    in->own_before_min = own;
+}
+
 /* What is drawn lies in the tub of a begun step, and that step's plan draws it again. */
 static void add_pieces(const desk *d, plan_input *in) {
     int64_t *usable = arena_array(d->memory, int64_t, d->kit->n_parts);
@@ -71,6 +86,7 @@ void desk_plan_input(const desk *d, const plan_input *how, plan_input *out) {
     date_moment now = sys_now();
     out->kit = d->kit;
     out->workshop = d->workshop;
+    out->own_before_min = NULL;
     out->done = NULL;
     out->n_done = 0;
     add_supplies(d, out);
@@ -80,6 +96,7 @@ void desk_plan_input(const desk *d, const plan_input *how, plan_input *out) {
     if (!d->stock->work->begun)
         return;
     add_done(d, out);
+    add_own_minutes(d, out);
     out->kit = shorten_begun(d, now);
 }
 

@@ -322,6 +322,7 @@ typedef struct {
     int64_t minimum_adults;    /* in the room for any work, at least 1 */
     int64_t beginners_percent; /* 150: a beginner crew takes 1.5 times the likely minutes */
     date_day wanted_day;       /* the day it must be ready; INT32_MAX when not said */
+    int64_t longest_wait_min;  /* nobody should be there without work for longer, if it can be avoided */
     int64_t cancelled_percent; /* 0..100: of the sessions, called off at short notice */
     int64_t late_percent;      /* 0..100: of the promised deliveries, later than promised */
     int64_t late_days;         /* by how much these are late on average, at least 1 */

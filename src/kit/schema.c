@@ -273,6 +273,9 @@ static const kit_column workshop_columns[] = {
     DECIMAL(kit_workshop, beginners_percent, "beginners_factor", MAY, 2, 10, 1000, 100,
             "By how much this crew needs longer than the kit's minutes: 1.5 is half as long again."),
     DAY(kit_workshop, wanted_day, "wanted_day", MAY, "The day by which it must be ready; empty: not said."),
+    INTEGER(
+        kit_workshop, longest_wait_min, "longest_wait_min", MAY, 1, 1440, 45,
+        "How many minutes at a stretch a learner should at most be there without work, if it can be avoided."),
     INTEGER(kit_workshop, cancelled_percent, "cancelled_percent", MAY, 0, 100, 0,
             "How many of a hundred sessions are called off at short notice, for `kitbench risk`."),
     INTEGER(kit_workshop, late_percent, "late_percent", MAY, 0, 100, 0,

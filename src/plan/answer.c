@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "plan/turns.h"
+
 /* ---- what does not go ahead ------------------------------------------------------------------------------------------ */
 
 static void tell_held_up(const planner *p, plan *out) {
@@ -113,6 +115,10 @@ static void tell_steps(planner *p, const solve_answer *alone, const solve_answer
     people_conflict why;
     (void)people_name(p->memory, &w, together->starts, &named, &n,
                       &why); /* the same search found names before */
+    if (!p->in.finish_only) {
+        turns_spread(p, named, n, together->makespan);
+        turns_tell(p, named, n, together->makespan, out);
+    }
     int32_t *late = arena_array(p->memory, int32_t, p->n_jobs);
     links_late_starts(p, together->starts, named, n, together->makespan, NULL, late);
     for (uint32_t j = 0; j < p->n_jobs; j++) {

@@ -178,6 +178,45 @@ static void add_units(json_out *j, const plan *p) {
     json_put_bool(j, "shelf_least", p->shelf_least);
 }
 
+static void add_skills(json_out *j, const plan *p, const plan_turn *t) {
+    json_put_array(j, "skills");
+    for (uint32_t n = 0; n < t->n_skills; n++) {
+        const plan_practice *x = &t->skills[n];
+        json_put_object(j, NULL);
+        json_put_text(j, "skill", p->kit->skills[x->skill].number);
+        json_put_bool(j, "before", x->before);
+        if (x->step == KIT_NONE) {
+            json_put_null(j, "step");
+            json_put_null(j, "session");
+        } else {
+            json_put_text(j, "step", p->kit->steps[x->step].number);
+            json_put_integer(j, "session", p->sessions[x->session].number);
+        }
+        json_end_object(j);
+    }
+    json_end_array(j);
+}
+
+static void add_turns(json_out *j, const plan *p) {
+    json_put_array(j, "turns");
+    for (kit_index q = 0; p->turns && q < p->workshop->n_crew; q++) {
+        const plan_turn *t = &p->turns[q];
+        json_put_object(j, NULL);
+        add_person(j, "person", p, q);
+        json_put_bool(j, "adult", p->workshop->crew[q].adult);
+        json_put_integer(j, "present_min", t->present_min);
+        json_put_integer(j, "own_min", t->own_min);
+        json_put_integer(j, "share_min", t->share_min);
+        json_put_integer(j, "lack_min", t->lack_min);
+        json_put_integer(j, "longest_wait_min", t->longest_wait_min);
+        add_skills(j, p, t);
+        json_end_object(j);
+    }
+    json_end_array(j);
+    json_put_integer(j, "wait_beyond_min", p->wait_beyond_min);
+    json_put_bool(j, "turns_least", p->turns_least);
+}
+
 void plan_write_json(const plan *p, buf *out) {
     json_out j = json_to(out);
     bool found = p->status == PLAN_OPTIMAL || p->status == PLAN_FEASIBLE;
@@ -196,6 +235,7 @@ void plan_write_json(const plan *p, buf *out) {
         add_step(&j, p, &p->steps[n]);
     json_end_array(&j);
     add_units(&j, p);
+    add_turns(&j, p);
     add_held_up(&j, p);
     json_end_object(&j);
 }

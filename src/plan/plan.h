@@ -53,8 +53,12 @@ typedef struct {
     const plan_done *done;
     uint32_t n_done;
     date_moment from; /* nothing starts before; INT64_MIN: from the first session on */
-    bool finish_only; /* for questions about the finish: sub-assemblies are not put off to be just in time */
-    double seconds;   /* limit of time, 0: none */
+    bool
+        finish_only; /* for questions about the finish: nothing is put off to be just in time, no turns are made fair */
+
+    /* By person: minutes at work with their hands before, and then the sessions before count as present; NULL: none. */
+    const int32_t *own_before_min;
+    double seconds; /* limit of time, 0: none */
     uint64_t
         effort; /* limit of work as sched.h counts it, 0: plan.c's own. With seconds 0 the answer depends on
                          the input alone. */
@@ -144,6 +148,23 @@ typedef struct {
     int64_t unit_min; /* working minutes that each of them lies there, in all */
 } plan_shelf;
 
+/* A skill of the kit and when a person practises it: works on a step that asks for it. */
+typedef struct {
+    kit_index skill;
+    bool before;      /* the crew table says so */
+    kit_index step;   /* the first in this plan; KIT_NONE: none */
+    uint32_t session; /* of it, in plan.sessions */
+} plan_practice;
+
+/* What a person gets to do in the plan. Lack: the fair share of the hands-on minutes, by minutes present, less the own ones. */
+typedef struct {
+    int32_t present_min, own_min; /* until the finish; at work with their hands, not supervising */
+    int32_t share_min, lack_min;  /* of learners; 0 for adults */
+    int32_t longest_wait_min;     /* there without work at a stretch, at a session before the finish */
+    plan_practice *skills;        /* had before or practised, in the order of the kit */
+    uint32_t n_skills;
+} plan_turn;
+
 /* A step that a missing part stops: pieces went to the steps before it in build order, and what is promised for a day
  * does not fill the gap. One record for each part. */
 typedef struct {
@@ -179,6 +200,11 @@ typedef struct {
 
     plan_step *steps; /* by start, then by build order */
     uint32_t n_steps;
+    plan_turn *turns;        /* by person of the crew; NULL in a plan of the finish only */
+    int32_t wait_beyond_min; /* minutes for which learners wait longer than the workshop's limit, in all */
+    bool
+        turns_least; /* no other choice of people for these steps at these times has less of those, then lesser lacks */
+
     plan_unit *units; /* sub-assemblies of which a step is planned, in the order of the kit's table */
     uint32_t n_units;
     plan_shelf shelf, early_shelf; /* as planned; had nothing been put off */

@@ -31,6 +31,7 @@ typedef struct {
     const int32_t *buffers; /* by link, or NULL: minutes kept free beyond its delay (just in time) */
     int32_t *release;       /* by job: from steps done before, and from its parts */
     uint32_t *order;        /* 0 .. n_jobs - 1 */
+    bool turns_exact;       /* turns.c went through all namings */
 } planner;
 
 static inline people_work planner_people(const planner *p) {

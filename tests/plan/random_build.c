@@ -228,6 +228,7 @@ static const kit_workshop *random_workshop(arena *a, dice *d, const kit *k) {
     kit_workshop *w = arena_new(a, kit_workshop);
     w->name = TEXT("workshop");
     w->wanted_day = INT32_MAX;
+    w->longest_wait_min = 45;
     w->beginners_percent = chance(d, 50) ? 100 : between(d, 80, 170);
     add_crew(a, d, k, w);
     add_sessions(a, d, w);
