@@ -56,6 +56,11 @@ static void add_wanted_day(arena *a, const plan_input *in, const plan_why *w, bu
         wrap_add(out, arena_format(a, "The wanted day, %s, is met.", day), CLI_WIDTH, 0);
         return;
     }
+    if (w->never) {
+        wrap_add(out, arena_format(a, "Not even all of these at once meet the wanted day, %s: proven.", day),
+                 CLI_WIDTH, 0);
+        return;
+    }
     if (w->n_enough == 0) {
         wrap_add(out,
                  arena_format(a, "No set of up to %u of these was found that meets the wanted day, %s.",
@@ -82,6 +87,7 @@ int cmd_why(cli_call *call) {
     plan_why *w;
     if (!plan_call_open(call, "why", &it, &e))
         return cli_fail(&e);
+    it.in.finish_only = true;
     bool made = plan_make(call->memory, &it.in, &p, &e) && plan_ask_why(call->memory, &it.in, p, &w, &e);
     plan_call_close(&it);
     if (!made)

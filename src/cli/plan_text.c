@@ -127,20 +127,38 @@ static text step_label(arena *a, const plan *p, kit_index step) {
     return arena_format(a, "%.*s %.*s", TEXT_ARG(s->number), TEXT_ARG(s->name));
 }
 
+/* "; waits until S37 has cured", "; waits for D-302" */
+static text waits_label(arena *a, const plan *p, const plan_step *s) {
+    const kit *k = p->kit;
+    text cure = TEXT(""), part = TEXT("");
+    if (s->waits_delay_of != KIT_NONE)
+        cure =
+            arena_format(a, "; waits out the delay after %.*s", TEXT_ARG(k->steps[s->waits_delay_of].number));
+    if (s->waits_part != KIT_NONE)
+        part = arena_format(a, "; waits for the promised %.*s %.*s", TEXT_ARG(k->parts[s->waits_part].number),
+                            TEXT_ARG(k->parts[s->waits_part].name));
+    return arena_format(a, "%.*s%.*s", TEXT_ARG(cure), TEXT_ARG(part));
+}
+
+/* Steps without slack; those that were put off until they had none are only counted. */
 static void add_deciding(arena *a, const plan *p, buf *out) {
-    uint32_t n = 0;
-    for (uint32_t k = 0; k < p->n_steps; k++)
-        n += p->steps[k].decides_finish;
+    uint32_t n = 0, put_off = 0;
+    for (uint32_t k = 0; k < p->n_steps; k++) {
+        put_off += p->steps[k].decides_finish && p->steps[k].put_off_min > 0;
+        n += p->steps[k].decides_finish && p->steps[k].put_off_min <= 0;
+    }
     buf_addf(out, "\nWhat decides the finish: %u of %u steps; later by a minute, they move it\n", (unsigned)n,
              (unsigned)p->n_steps);
     for (uint32_t k = 0; k < p->n_steps; k++) {
         const plan_step *s = &p->steps[k];
-        if (s->decides_finish)
+        if (s->decides_finish && s->put_off_min <= 0)
             add_line(out,
-                     arena_format(a, "  session %lld  %.*s", (long long)p->sessions[s->session].number,
-                                  TEXT_ARG(step_label(a, p, s->step))),
+                     arena_format(a, "  session %lld  %.*s%.*s", (long long)p->sessions[s->session].number,
+                                  TEXT_ARG(step_label(a, p, s->step)), TEXT_ARG(waits_label(a, p, s))),
                      14);
     }
+    if (put_off)
+        buf_addf(out, "  %u more were put off on purpose until they have no slack\n", (unsigned)put_off);
 }
 
 /* ---- what lies half-built ------------------------------------------------------------------------------------------------ */

@@ -105,6 +105,33 @@ static void tell_network(planner *p, plan *out) {
         out->lower_bound_min = finish;
 }
 
+/* The part whose pieces come at the minute at which the job may start at last; KIT_NONE when none does. */
+static kit_index part_awaited(const planner *p, uint32_t job) {
+    const kit *k = p->kit;
+    for (uint32_t x = 0; x < k->n_step_parts; x++)
+        for (uint32_t y = 0; y < p->in.n_arrivals && k->step_parts[x].step == p->jobs[job].step; y++)
+            if (p->in.arrivals[y].part == k->step_parts[x].part &&
+                calendar_minute_from(&p->calendar, p->in.arrivals[y].at) == p->release[job])
+                return k->step_parts[x].part;
+    return KIT_NONE;
+}
+
+static void tell_waits(const planner *p, const int32_t *starts, uint32_t job, plan_step *s) {
+    const plan_job *it = &p->jobs[job];
+    s->waits_delay_of = s->waits_part = KIT_NONE;
+    if (p->release[job] > 0 && job_next_start(it, p->release[job]) == starts[job])
+        s->waits_part = part_awaited(p, job);
+    for (uint32_t k = 0; k < p->n_links; k++) {
+        const network_link *l = &p->links[k];
+        if (l->after != job || l->delay == 0)
+            continue;
+        int32_t end = job_end(&p->calendar, &p->jobs[l->before], starts[l->before]);
+        int32_t reach = network_reach(l, end);
+        if (reach > end && job_next_start(it, reach) == starts[job])
+            s->waits_delay_of = p->jobs[l->before].step;
+    }
+}
+
 /* Steps in the order of the jobs first; sorted at the end. */
 static void tell_steps(planner *p, const solve_answer *alone, const solve_answer *together, plan *out) {
     out->steps = arena_array(p->memory, plan_step, p->n_jobs);
@@ -133,6 +160,7 @@ static void tell_steps(planner *p, const solve_answer *alone, const solve_answer
         s->alone_start_min = alone->found ? alone->starts[j] : -1;
         s->alone_end_min = alone->found ? job_end(&p->calendar, &p->jobs[j], alone->starts[j]) : -1;
         tell_when(&p->calendar, s);
+        tell_waits(p, together->starts, j, s);
         tell_people(p, named + at, stretches, s);
         at += stretches;
     }

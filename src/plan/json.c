@@ -19,6 +19,13 @@ static void add_minutes(json_out *j, const char *key, int32_t minutes) {
         json_put_integer(j, key, minutes);
 }
 
+static void add_number(json_out *j, const char *key, const text *number) {
+    if (number)
+        json_put_text(j, key, *number);
+    else
+        json_put_null(j, key);
+}
+
 /* The name; the number when the name was blanked. */
 static void add_person(json_out *j, const char *key, const plan *p, kit_index person) {
     const kit_person *who = &p->workshop->crew[person];
@@ -95,6 +102,10 @@ static void add_step(json_out *j, const plan *p, const plan_step *s) {
     add_tools(j, p->kit, s->step);
     json_put_integer(j, "slack_min", s->slack_min);
     json_put_bool(j, "decides_finish", s->decides_finish);
+    json_put_integer(j, "put_off_min", s->put_off_min);
+    add_number(j, "waits_delay_of",
+               s->waits_delay_of == KIT_NONE ? NULL : &p->kit->steps[s->waits_delay_of].number);
+    add_number(j, "waits_part", s->waits_part == KIT_NONE ? NULL : &p->kit->parts[s->waits_part].number);
     json_put_integer(j, "early_start_min", s->early_start_min);
     json_put_integer(j, "early_end_min", s->early_end_min);
     json_put_integer(j, "late_start_min", s->late_start_min);

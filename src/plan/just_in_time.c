@@ -360,6 +360,10 @@ void just_in_time_tell(planner *p, const int32_t *early, const solve_answer *tog
         tell_times(p, &units[k], early, together->makespan, &u->early_begun_min, &u->early_ready_min,
                    &u->early_joined_min);
     }
+    for (uint32_t k = 0; k < out->n_steps; k++) {
+        uint32_t job = p->job_of[out->steps[k].step];
+        out->steps[k].put_off_min = together->starts[job] - early[job];
+    }
     out->shelf = shelf_of(out, false);
     out->early_shelf = shelf_of(out, true);
     out->shelf_least = together->shelf_least;

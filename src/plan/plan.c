@@ -172,6 +172,40 @@ static bool shorten_line(planner *p, int32_t minute, err *e) {
     return lay_line(p, undated, &all_fit, e);
 }
 
+/* For questions about the finish alone: the known plan's own line, up to the session in which it ends. No better plan needs
+ * more, and nothing has to be found to tell how long the line must be. false in `laid` when the known plan does not
+ * lie on the dated sessions. */
+static bool lay_known_line(planner *p, bool *laid, err *e) {
+    int32_t finish = 0;
+    *laid = false;
+    if (!p->in.finish_only || !p->in.known_starts)
+        return true;
+    list_jobs(p);
+    if (!calendar_open(p->memory, p->workshop, p->in.from, 0, &p->calendar, e))
+        return false;
+    for (uint32_t j = 0; j < p->n_jobs; j++) {
+        plan_job *it = &p->jobs[j];
+        int32_t start = p->in.known_starts[it->step], end = -1;
+        job_find_starts(p->memory, &p->calendar, it);
+        if (start >= 0 && job_next_start(it, start) == start)
+            end = job_end(&p->calendar, it, start);
+        if (end < 0)
+            return true;
+        finish = end > finish ? end : finish;
+    }
+    p->calendar.n_sessions = calendar_session(&p->calendar, finish, true) + 1;
+    p->calendar.end = p->calendar.sessions[p->calendar.n_sessions - 1].to_min;
+    p->calendar.n_dated = p->calendar.n_sessions;
+    while (p->calendar.n_presence > 0 &&
+           p->calendar.presence[p->calendar.n_presence - 1].from >= p->calendar.end)
+        p->calendar.n_presence--;
+    for (uint32_t j = 0; j < p->n_jobs; j++)
+        job_find_starts(p->memory, &p->calendar, &p->jobs[j]);
+    planner_relate(p);
+    *laid = p->n_jobs > 0;
+    return true;
+}
+
 /* ---- making ----------------------------------------------------------------------------------------------------------- */
 
 /* No schedule was found although each job has its place alone. Only jobs that cannot be done at undated sessions, where
@@ -195,6 +229,12 @@ static uint32_t tightest_job(const planner *p) {
 
 /* Solves both. When there is no schedule one of the jobs is given up, and all begins again. */
 static bool solve_both(planner *p, solve_answer *alone, solve_answer *together, err *e) {
+    bool laid;
+    *alone = *together = (solve_answer){0};
+    if (!lay_known_line(p, &laid, e) || (laid && !solve_together(p, NULL, together, e)))
+        return false;
+    if (laid && together->found)
+        return true;
     for (;;) {
         *alone = *together = (solve_answer){0};
         if (!find_line(p, e))

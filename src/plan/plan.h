@@ -120,6 +120,13 @@ typedef struct {
     int32_t slack_min;
     bool decides_finish;
 
+    int32_t
+        put_off_min; /* to be just in time: its start less that of the plan as it was found; 0 or less: not put off */
+
+    /* What it starts right after, beyond people, tools and the end of the steps before: the delay of a step it follows (a
+     * cure) is over, pieces of a part have come. KIT_NONE: no such thing. */
+    kit_index waits_delay_of, waits_part;
+
     /* Network planning's figures: after-relations, delays and sessions alone, each step by itself, as if people and
      * tools were plenty. The late ones count back from the network's own end. A step that may pause can have an early
      * end of another start than the early one. */
@@ -194,7 +201,9 @@ typedef struct {
     date_moment finish;      /* the end of the last step; valid when dated */
     bool finish_dated;
 
-    plan_session *sessions; /* all dated ones that lie ahead, and the undated ones that either plan uses */
+    plan_session *
+        sessions; /* all dated ones that lie ahead, and the undated ones that either plan uses; with finish_only and
+                               known_starts perhaps no more than the known plan needs */
     uint32_t n_sessions;
     uint32_t n_undated_used; /* undated sessions that this plan needs */
 
@@ -298,6 +307,7 @@ typedef struct {
     plan_change *enough;
     uint32_t n_enough, tried;
     bool least;
+    bool never; /* not even all of them at once do: proven */
 } plan_why;
 
 /* What holds the build up, found by solving again: once for each person, tool, workplace, session and missing part that

@@ -1,6 +1,7 @@
 /* why.c: what holds a build up: each thing that could is given once more, and the plan made again.
  *
- * Changes that cannot matter are not tried: things no planned step asks for, a person just like one tried already. The
+ * Changes that cannot matter are not tried: things no planned step asks for, a person just like one tried already; and where more of
+ * a kind can only help, all of them are tried at once first. Every search begins from the plan of now. The
  * plan of now stays possible with more of anything, so a plan made again that is later only tells that the search ended
  * early (or that pieces went to other steps); it counts as no gain, not proven. An additional session moves the minutes but not the clock, so plans are compared by the clock.
  */
@@ -51,19 +52,23 @@ static bool like_one_before(const kit_workshop *w, kit_index person) {
     return false;
 }
 
+static bool misses_some(const kit_workshop *w, kit_index person) {
+    for (uint32_t x = 0; x < w->n_attendance; x++) {
+        const kit_attendance *row = &w->attendance[x];
+        if (row->person == person && (!row->comes || row->from >= 0 || row->until >= 0))
+            return true;
+    }
+    return false;
+}
+
 static void add_people(asking *q) {
     const kit_workshop *w = q->in->workshop;
-    for (kit_index p = 0; p < w->n_crew; p++) {
+    for (kit_index p = 0; p < w->n_crew; p++)
         if (w->n_crew < PLAN_MAX_CREW && !like_one_before(w, p))
             add(q, PLAN_ONE_MORE_PERSON, p);
-        bool misses = false;
-        for (uint32_t x = 0; x < w->n_attendance; x++) {
-            const kit_attendance *row = &w->attendance[x];
-            misses = misses || (row->person == p && (!row->comes || row->from >= 0 || row->until >= 0));
-        }
-        if (misses)
+    for (kit_index p = 0; p < w->n_crew; p++)
+        if (misses_some(w, p))
             add(q, PLAN_ALWAYS_THERE, p);
-    }
 }
 
 /* Tools that two planned steps, or a step that is not planned, could want at one time. */
@@ -124,11 +129,38 @@ static void add_parts(asking *q) {
 
 /* ---- solving again ---------------------------------------------------------------------------------------------------- */
 
+/* Minutes by which a plan's start moves when these sessions are held too, those before it. */
+static int32_t moved_by(const asking *q, const plan_step *s, const plan_change *changes, uint32_t n) {
+    int32_t sum = 0;
+    for (uint32_t k = 0; k < n; k++) {
+        if (changes[k].kind != PLAN_ONE_MORE_SESSION)
+            continue;
+        const kit_session *like = &q->in->workshop->sessions[changes[k].what];
+        date_moment begins = (date_moment)(like->day + 1) * MINUTES_PER_DAY + like->start + like->opening_min;
+        int32_t minutes = (int32_t)(like->end - like->start - like->opening_min - like->closing_min);
+        sum += begins < q->now->sessions[s->session].begins && begins >= q->in->from ? minutes : 0;
+    }
+    return sum;
+}
+
+/* The plan of now on the line of sessions with the changes: right in nearly every case, and looked at before it is taken. */
+static const int32_t *known_starts(arena *a, const asking *q, const plan_change *changes, uint32_t n) {
+    int32_t *starts = arena_array(a, int32_t, q->in->kit->n_steps);
+    for (kit_index s = 0; s < q->in->kit->n_steps; s++)
+        starts[s] = -1;
+    for (uint32_t k = 0; k < q->now->n_steps; k++)
+        starts[q->now->steps[k].step] =
+            q->now->steps[k].start_min + moved_by(q, &q->now->steps[k], changes, n);
+    return starts;
+}
+
 static bool solve_with(asking *q, const plan_change *changes, uint32_t n, plan_outcome *out, err *e) {
     arena *scratch = arena_open();
     plan_input in;
     plan *p;
     plan_change_input(scratch, q->in, changes, n, &in);
+    in.known_starts = known_starts(scratch, q, changes, n);
+    in.known_bound_min = 0;
     in.finish_only = true;
     if (in.effort == 0 && in.seconds <= 0)
         in.effort = EFFORT_EACH;
@@ -146,7 +178,27 @@ static bool only_widens(const asking *q) {
     return q->now->n_stopped + q->now->n_waiting + q->now->n_impossible == 0 && q->why->now.proven;
 }
 
-/* Tries the effects first .. first + n - 1. Of tools, most of which do not matter, first all of them are given at once:
+/* Is somebody alone in the room for a time at which work may go on? An adult may be; with a learner who comes too nobody
+ * may work, so that more people are not more possibilities. */
+static bool somebody_is_alone(const asking *q) {
+    arena *scratch = arena_open();
+    calendar c;
+    err unused;
+    bool alone = !calendar_open(scratch, q->in->workshop, q->in->from, 0, &c, &unused);
+    for (uint32_t k = 0; !alone && k < c.n_presence; k++)
+        alone = people_count(c.presence[k].there) == 1;
+    arena_close(scratch);
+    return alone;
+}
+
+/* Changes of one group are tried together first; 0: each by itself. */
+static int group_of(plan_change_kind kind, bool people_too) {
+    if (kind == PLAN_ONE_MORE_TOOL || kind == PLAN_ONE_MORE_WORKPLACE)
+        return 1;
+    return people_too && kind == PLAN_ONE_MORE_PERSON ? 2 : people_too && kind == PLAN_ALWAYS_THERE ? 3 : 0;
+}
+
+/* Tries the effects first .. first + n - 1, of one group. Most of them do not matter, so first all of them are given at once:
  * when that gains nothing, no single one does; otherwise the two halves are tried. */
 static bool try_effects(asking *q, uint32_t first, uint32_t n, err *e) {
     plan_effect *list = q->why->effects + first;
@@ -167,10 +219,13 @@ static bool try_effects(asking *q, uint32_t first, uint32_t n, err *e) {
 
 static bool try_all(asking *q, err *e) {
     plan_why *w = q->why;
+    bool together = only_widens(q), people_too = together && !somebody_is_alone(q);
     for (uint32_t k = 0; k < w->n_effects;) {
+        int group = together ? group_of(w->effects[k].change.kind, people_too) : 0;
         uint32_t n = 1;
-        while (only_widens(q) && w->effects[k].change.kind == PLAN_ONE_MORE_TOOL && k + n < w->n_effects &&
-               w->effects[k + n].change.kind == PLAN_ONE_MORE_TOOL)
+        while (group && k + n < w->n_effects &&
+               group_of(w->effects[k + n].change.kind, people_too) == group &&
+               (group != 2 || q->in->workshop->n_crew + n < PLAN_MAX_CREW))
             n++;
         if (!try_effects(q, k, n, e))
             return false;
@@ -265,6 +320,21 @@ static bool try_sets(asking *q, plan_change *set, uint32_t n, uint32_t from, uin
     return true;
 }
 
+/* More only helps: when all changes at once are proven too late, no set of them is enough. */
+static bool try_everything(asking *q, err *e) {
+    plan_why *w = q->why;
+    plan_change *all = arena_array(q->memory, plan_change, w->n_effects);
+    uint32_t n = 0;
+    plan_outcome o;
+    for (uint32_t k = 0; k < w->n_effects; k++)
+        if (w->effects[k].change.kind != PLAN_ONE_MORE_PERSON || q->in->workshop->n_crew + n < PLAN_MAX_CREW)
+            all[n++] = w->effects[k].change;
+    if (n == 0 || !solve_with(q, all, n, &o, e))
+        return n == 0;
+    w->never = o.proven && !in_time(q, &o) && n == w->n_effects && !somebody_is_alone(q);
+    return true;
+}
+
 static bool find_enough(asking *q, err *e) {
     plan_why *w = q->why;
     w->wanted = q->in->workshop->wanted_day != INT32_MAX;
@@ -279,7 +349,9 @@ static bool find_enough(asking *q, err *e) {
     for (uint32_t k = 0; k < w->n_effects; k++)
         w->least = w->least && (w->n_enough == 1 || w->effects[k].then.proven);
     plan_change set[MOST_CHANGES];
-    for (uint32_t size = 2; size <= MOST_CHANGES && w->n_enough == 0; size++) {
+    if (w->n_enough == 0 && !try_everything(q, e))
+        return false;
+    for (uint32_t size = 2; !w->never && size <= MOST_CHANGES && w->n_enough == 0; size++) {
         w->least = w->least && (size == 2 || w->n_effects <= BEST_CHANGES);
         w->tried = size;
         if (!try_sets(q, set, 0, 0, size, e))

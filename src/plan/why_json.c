@@ -59,6 +59,7 @@ void plan_write_why_json(const plan_input *in, const plan_why *w, buf *out) {
     json_end_array(&j);
     json_put_integer(&j, "tried_together", w->tried);
     json_put_bool(&j, "least", w->least);
+    json_put_bool(&j, "never", w->never);
     json_put_integer(&j, "plans", w->n_plans);
     json_end_object(&j);
     arena_close(a);
