@@ -1,242 +1,231 @@
-/* cmd_identify.c: `kitbench identify`: which part of the kit is this piece? */
-#include <math.h>
-#include <stdio.h>
-#include <string.h>
+/* cmd_identify.c: `kitbench identify`: which part of the kit is this piece, and where does it come from? */
+#include <stdlib.h>
 
 #include "cli/commands.h"
-#include "cli/trade_call.h"
-#include "kit/kit.h"
+#include "cli/identify.h"
 
 static const char kind_words[] = "screw|set screw|rod|nut|washer|pin|ring|insert";
 static const char head_words[] =
     "hexagon|hexagon flange|cap|low cap|button|countersunk|raised countersunk|pan|cheese|carriage|eye";
 static const char drive_words[] = "none|hexagon|hex socket|six lobes|cross|slot|square|hand";
+static const char finish_words[] = "bright|black|zinc|hot-dip zinc|nickel";
 static const char gauge_words[] = "ruler|caliper";
 
 typedef struct {
-    candidate *list;
-    kit_index *parts;
+    seen_thing list[SEEN_MAX];
     uint32_t n;
-} choice;
+} sightings;
 
-/* The fasteners of the kit, each with the pieces its rows hold. */
-static choice fasteners_of(arena *m, const kit *k) {
-    choice c = {arena_array(m, candidate, k->n_parts), arena_array(m, kit_index, k->n_parts), 0};
-    for (uint32_t i = 0; i < k->n_parts; i++) {
-        designation *d = arena_new(m, designation);
-        if (!designation_read(k->parts[i].designation, d, NULL))
-            continue;
-        double pieces = 0;
-        for (uint32_t r = 0; r < k->n_rows; r++)
-            pieces += k->rows[r].part == i ? (double)k->rows[r].quantity : 0;
-        c.list[c.n] = (candidate){d, pieces};
-        c.parts[c.n++] = i;
-    }
-    return c;
-}
-
-static void see_shape(seen_thing *seen, uint32_t *n, look_sort look, unsigned shape) {
+static void see_shape(sightings *seen, look_sort look, unsigned shape) {
     if (shape)
-        seen[(*n)++] = (seen_thing){.look = look, .shape = shape};
+        seen->list[seen->n++] = (seen_thing){.look = look, .shape = shape};
 }
 
-static void see_measure(seen_thing *seen, uint32_t *n, look_sort look, unsigned gauge, double mm) {
+static void see_measure(sightings *seen, look_sort look, unsigned gauge, double mm) {
     if (mm > 0)
-        seen[(*n)++] = (seen_thing){.look = look, .gauge = gauge ? GAUGE_CALIPER : GAUGE_RULER, .mm = mm};
+        seen->list[seen->n++] =
+            (seen_thing){.look = look, .gauge = gauge ? GAUGE_CALIPER : GAUGE_RULER, .mm = mm};
 }
 
-static bool read_seen(const cli_call *call, seen_thing *seen, uint32_t *n, err *e) {
-    enum { NOT_SEEN = 99 };
-    unsigned kind, head, drive, gauge;
-    double thread, length, width, pitch;
-    bool ok = trade_word(call, "kind", kind_words, NOT_SEEN, &kind, e) &&
-              trade_word(call, "head", head_words, NOT_SEEN, &head, e) &&
-              trade_word(call, "drive", drive_words, NOT_SEEN, &drive, e) &&
-              trade_word(call, "with", gauge_words, 0, &gauge, e) &&
-              trade_option(call, "thread", 0.5, 100, 0, &thread, e) &&
-              trade_option(call, "length", 0.5, 1000, 0, &length, e) &&
-              trade_option(call, "width", 0.5, 200, 0, &width, e) &&
-              trade_option(call, "pitch", 0.1, 6, 0, &pitch, e);
+/* A word of an option as a shape: 0 when it was not given. */
+static bool read_shape(const cli_call *call, const char *option, const char *words, unsigned first,
+                       unsigned *out, err *e) {
+    enum { NOT_GIVEN = 99 };
+    unsigned word;
+    if (!trade_word(call, option, words, NOT_GIVEN, &word, e))
+        return false;
+    *out = word == NOT_GIVEN ? 0 : word + first;
+    return true;
+}
+
+/* "M8" is no measurement: it goes to the words. */
+static bool is_nominal(const char *thread) {
+    return thread && (thread[0] == 'M' || thread[0] == 'm');
+}
+
+static bool read_seen(const cli_call *call, sightings *seen, err *e) {
+    unsigned kind, head, drive, finish, gauge;
+    double thread = 0, length, width, pitch;
+    bool ok =
+        read_shape(call, "kind", kind_words, FASTENER_SCREW, &kind, e) &&
+        read_shape(call, "head", head_words, FORM_HEX_HEAD, &head, e) &&
+        read_shape(call, "drive", drive_words, DRIVE_NONE, &drive, e) &&
+        read_shape(call, "finish", finish_words, FINISH_PLAIN, &finish, e) &&
+        trade_word(call, "with", gauge_words, 0, &gauge, e) &&
+        (is_nominal(cli_value(call, "thread")) || trade_option(call, "thread", 0.5, 100, 0, &thread, e)) &&
+        trade_option(call, "length", 0.5, 1000, 0, &length, e) &&
+        trade_option(call, "width", 0.5, 200, 0, &width, e) &&
+        trade_option(call, "pitch", 0.1, 6, 0, &pitch, e);
     if (!ok)
         return false;
-    if (kind != NOT_SEEN)
-        see_shape(seen, n, LOOK_KIND, kind + 1);
-    if (head != NOT_SEEN)
-        see_shape(seen, n, LOOK_FORM, head + FORM_HEX_HEAD);
-    if (drive != NOT_SEEN)
-        see_shape(seen, n, LOOK_DRIVE, drive + DRIVE_NONE);
-    see_measure(seen, n, LOOK_THREAD, gauge, thread);
-    see_measure(seen, n, LOOK_LENGTH, gauge, length);
-    see_measure(seen, n, LOOK_WIDTH, gauge, width);
-    see_measure(seen, n, LOOK_PITCH, gauge, pitch);
+    see_shape(seen, LOOK_KIND, kind);
+    see_shape(seen, LOOK_FORM, head);
+    see_shape(seen, LOOK_DRIVE, drive);
+    see_shape(seen, LOOK_FINISH, finish);
+    see_measure(seen, LOOK_THREAD, gauge, thread);
+    see_measure(seen, LOOK_LENGTH, gauge, length);
+    see_measure(seen, LOOK_WIDTH, gauge, width);
+    see_measure(seen, LOOK_PITCH, gauge, pitch);
+    if (cli_given(call, "mark") && !cli_value(call, "mark")[0])
+        return err_input(e, "--mark", "write what stands on the head: 8.8, A2-70", "it is empty");
     if (cli_given(call, "mark"))
-        seen[(*n)++] = (seen_thing){.look = LOOK_MARK, .mark = text_of(cli_value(call, "mark"))};
+        seen->list[seen->n++] = (seen_thing){.look = LOOK_MARK, .mark = text_of(cli_value(call, "mark"))};
     return true;
 }
 
-/* "--nut-runs D-905": the nut of that part runs on freely, so the piece has its thread and pitch. */
-static bool try_nut(const cli_call *call, const kit *k, seen_thing *seen, uint32_t *n, err *e) {
-    const char *number = cli_value(call, "nut-runs");
-    if (!number)
+/* The nut or screw that was tried: a part's number, a designation, or the place of a row: "B1 3". */
+static bool find_mate(const cli_call *call, const kit *k, const char *option, const designation **out,
+                      err *e) {
+    text wanted = text_trim(text_of(cli_value(call, option))), rest = wanted, bag;
+    designation *d = arena_new(call->memory, designation);
+    kit_index part = kit_find_part(k, wanted), container;
+    *out = d;
+    if (part == KIT_NONE && text_next_piece(&rest, ' ', &bag) && rest.len) {
+        text line = text_trim(rest);
+        if (text_starts(line, TEXT("row ")))
+            line = text_trim(text_slice(line, 4, line.len));
+        container = kit_find_container(k, bag);
+        int64_t number = container == KIT_NONE ? 0 : strtoll(arena_z(call->memory, line), NULL, 10);
+        kit_index row = number > 0 ? kit_find_row(k, container, number) : KIT_NONE;
+        part = row == KIT_NONE ? KIT_NONE : k->rows[row].part;
+    }
+    text name = part == KIT_NONE ? wanted : k->parts[part].designation;
+    bool known = designation_read(name, d, NULL);
+    if (known && d->pitch_um > 0 && (d->kind == FASTENER_NUT || d->length_um > 0))
         return true;
-    kit_index part = kit_find_part(k, text_of(number));
-    designation d;
-    if (part == KIT_NONE || !designation_read(k->parts[part].designation, &d, NULL) || d.kind != FASTENER_NUT)
-        return err_input(e, "--nut-runs", "name the part number of a nut of this kit",
-                         "\"%s\" is no nut of the kit", number);
-    seen[(*n)++] = (seen_thing){.look = LOOK_THREAD, .gauge = GAUGE_CALIPER, .mm = d.thread_um / 1e3 - 0.1};
-    seen[(*n)++] = (seen_thing){.look = LOOK_PITCH, .gauge = GAUGE_EYE, .mm = d.pitch_um / 1e3};
+    return err_input(e, arena_format(call->memory, "--%s", option).at,
+                     "name a nut or screw of the kit by its number, or its bag and row: \"B1 3\"",
+                     known || part != KIT_NONE ? "%.*s has no thread to try" : "there is no \"%.*s\"",
+                     TEXT_ARG(wanted));
+}
+
+static bool read_mates(const cli_call *call, const kit *k, sightings *seen, err *e) {
+    static const char *const options[] = {"stops-with", "runs-with"};
+    for (int runs = 0; runs < 2; runs++) {
+        if (!cli_given(call, options[runs]))
+            continue;
+        seen_thing *t = &seen->list[seen->n++];
+        *t = (seen_thing){.look = LOOK_MATE, .runs = runs != 0};
+        if (!find_mate(call, k, options[runs], &t->mate, e))
+            return false;
+    }
     return true;
 }
 
-static void print_text(const kit *k, const choice *c, const identity *id, buf *out) {
-    if (id->nothing_fits)
-        trade_line(out, "Nothing in this kit fits what was seen; look again, or it is not from this kit.");
-    for (uint32_t i = 0; i < id->n && i < 8 && (i == 0 || id->order[i].chance >= 0.01); i++) {
-        const kit_part *p = &k->parts[c->parts[id->order[i].candidate]];
-        buf_addf(out, "%5.1f %%  ", 100 * id->order[i].chance);
-        wrap_pad(out, p->number, 8);
-        buf_addf(out, "  %.*s\n", TEXT_ARG(p->designation));
-    }
-    if (id->ruler_is_coarse)
-        trade_line(
-            out, "A ruler (0.5 mm either way) hardly tells M5 from M6: use a caliper, a gauge or try a nut.");
-    if (id->n_next) {
-        const next_look *best = &id->next[0];
-        trade_line(out, "Look next at %s, %s: it tells most (%.1f of the %.1f bits that are open).",
-                   look_name(best->look), gauge_name(best->gauge), best->bits, id->bits_open);
+static double packed_pieces(const kit *k, kit_index part) {
+    double n = 0;
+    for (uint32_t r = 0; r < k->n_rows; r++)
+        n += k->rows[r].part == part ? (double)k->rows[r].quantity : 0;
+    return n;
+}
+
+/* How likely the part is before anything was looked at: by the pieces of the kit, on the floor by its sources. */
+static double prior(const identified *i, kit_index part) {
+    const kit *k = i->from->kit;
+    stock_source *sources;
+    double sum = 0;
+    if (!i->floor)
+        return packed_pieces(k, part);
+    uint32_t n = stock_found_sources(i->call->memory, k, i->from->build->stock, part, &sources);
+    for (uint32_t s = 0; s < n; s++)
+        sum += sources[s].weight;
+    return sum;
+}
+
+/* The fasteners of the kit, or those among the parts that answer to the words. */
+static void list_candidates(identified *i) {
+    const kit *k = i->from->kit;
+    arena *m = i->call->memory;
+    i->list = arena_array(m, candidate, k->n_parts);
+    i->parts = arena_array(m, kit_index, k->n_parts);
+    for (uint32_t p = 0; p < (i->words ? i->n_hits : k->n_parts); p++) {
+        kit_index part = i->words ? i->hits[p].part : p;
+        designation *d = arena_new(m, designation);
+        if (!designation_read(k->parts[part].designation, d, NULL) || i->n == CANDIDATES_MAX)
+            continue;
+        i->parts[i->n] = part;
+        i->list[i->n++] = (candidate){d, prior(i, part)};
     }
 }
 
-static void print_json(const kit *k, const choice *c, const identity *id, buf *out) {
-    json_out j = json_to(out);
-    json_put_object(&j, NULL);
-    json_put_array(&j, "parts");
-    for (uint32_t i = 0; i < id->n && i < 20; i++) {
-        const kit_part *p = &k->parts[c->parts[id->order[i].candidate]];
-        json_put_object(&j, NULL);
-        json_put_text(&j, "part", p->number);
-        json_put_text(&j, "designation", p->designation);
-        trade_json_real(&j, "chance", id->order[i].chance);
-        json_end_object(&j);
-    }
-    json_end_array(&j);
-    json_put_bool(&j, "nothing_fits", id->nothing_fits);
-    json_put_bool(&j, "ruler_is_coarse", id->ruler_is_coarse);
-    json_put_array(&j, "look_next");
-    for (uint32_t i = 0; i < id->n_next; i++) {
-        json_put_object(&j, NULL);
-        trade_json_z(&j, "look", look_name(id->next[i].look));
-        trade_json_z(&j, "with", gauge_name(id->next[i].gauge));
-        trade_json_real(&j, "bits", id->next[i].bits);
-        json_end_object(&j);
-    }
-    json_end_array(&j);
-    json_end_object(&j);
+static int by_chance(const void *x, const void *y) {
+    double a = ((const likely_source *)x)->chance, b = ((const likely_source *)y)->chance;
+    return a > b ? -1 : a < b;
 }
 
-/* Letters and digits alone, lower case: "LF-12/100" and "lf12100" are the same number. */
-static text bare(arena *m, text t) {
-    char *z = arena_array(m, char, t.len + 1);
-    size_t n = 0;
-    for (size_t i = 0; i < t.len; i++) {
-        char c = t.at[i];
-        if (c >= 'A' && c <= 'Z')
-            c = (char)(c - 'A' + 'a');
-        if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (unsigned char)c >= 0x80)
-            z[n++] = c;
-    }
-    return (text){z, n};
+static void add_sources(identified *i, kit_index part, double chance) {
+    stock_source *list;
+    const kit *k = i->from->kit;
+    uint32_t n = stock_found_sources(i->call->memory, k, i->from->build->stock, part, &list);
+    likely_source *all = arena_array(i->call->memory, likely_source, (size_t)i->n_sources + n);
+    double sum = 0;
+    for (uint32_t s = 0; s < i->n_sources; s++)
+        all[s] = i->sources[s];
+    for (uint32_t s = 0; s < n; s++)
+        sum += list[s].weight;
+    for (uint32_t s = 0; s < n; s++)
+        all[i->n_sources + s] = (likely_source){list[s], chance * list[s].weight / sum};
+    i->sources = all;
+    i->n_sources += n;
 }
 
-/* How well a part answers to what was typed: 0 holds it, 1 with a slip or two, 2 not. Slips: one letter in four, two
- * in seven and more. */
-static unsigned answers_to(arena *m, text own, text wanted) {
-    text bare_own = bare(m, own), rest = own, word;
-    if (text_find(bare_own, wanted) >= 0)
-        return 0;
-    unsigned slips = wanted.len >= 7 ? 2 : wanted.len >= 4 ? 1 : 0;
-    if (slips && text_edits(bare_own, wanted) <= slips)
-        return 1;
-    while (slips && text_next_piece(&rest, ' ', &word))
-        if (text_edits(bare(m, word), wanted) <= slips)
-            return 1;
-    return 2;
+/* By what was seen, or, when words alone name the piece, every part that answers to them by its own weight. */
+static void find_sources(identified *i) {
+    enum { PARTS_MOST = 12 };
+    double sum = 0;
+    bool by_words = i->words && (!i->looks || !i->has_identity);
+    for (uint32_t h = 0; by_words && h < i->n_hits && h < PARTS_MOST; h++)
+        sum += prior(i, i->hits[h].part);
+    for (uint32_t h = 0; by_words && h < i->n_hits && h < PARTS_MOST; h++)
+        add_sources(i, i->hits[h].part, prior(i, i->hits[h].part) / sum);
+    for (uint32_t c = 0; !by_words && i->has_identity && c < i->id.n && c < PARTS_MOST; c++)
+        add_sources(i, i->parts[i->id.order[c].candidate], i->id.order[c].chance);
+    if (i->n_sources)
+        qsort(i->sources, i->n_sources, sizeof *i->sources, by_chance);
 }
 
-static unsigned part_answers(arena *m, const kit_part *p, text wanted) {
-    unsigned best = answers_to(m, p->number, wanted), other = answers_to(m, p->name, wanted);
-    best = other < best ? other : best;
-    other = answers_to(m, p->designation, wanted);
-    best = other < best ? other : best;
-    for (uint32_t i = 0; i < p->makers_numbers.n; i++) {
-        other = answers_to(m, p->makers_numbers.list[i], wanted);
-        best = other < best ? other : best;
-    }
-    return best;
-}
-
-static void add_found(const kit_part *p, bool slip, bool json, buf *out, json_out *j) {
-    if (json) {
-        json_put_object(j, NULL);
-        json_put_text(j, "part", p->number);
-        json_put_text(j, "name", p->name);
-        json_put_text(j, "designation", p->designation);
-        json_put_bool(j, "with_a_slip", slip);
-        json_end_object(j);
-        return;
-    }
-    wrap_pad(out, p->number, 8);
-    buf_addf(out, "  %.*s%s%.*s\n", TEXT_ARG(p->name), p->designation.len ? ", " : "",
-             TEXT_ARG(p->designation));
-}
-
-/* Parts whose number, maker's number, name or designation holds the piece of text; else those that are a slip away. */
-static int find_by_text(const cli_call *call, const kit *k, const char *piece) {
-    text wanted = bare(call->memory, text_of(piece));
-    buf out = {0};
-    json_out j = json_to(&out);
-    unsigned found = 0;
-    if (call->json)
-        json_put_array(&j, NULL);
-    for (unsigned slip = 0; slip <= 1 && !found && wanted.len; slip++) {
-        for (uint32_t i = 0; i < k->n_parts; i++) {
-            if (part_answers(call->memory, &k->parts[i], wanted) != slip)
-                continue;
-            if (slip && !found && !call->json)
-                buf_add_z(&out, "Nothing with just this in it; with a slip of the pen:\n");
-            add_found(&k->parts[i], slip != 0, call->json, &out, &j);
-            found++;
-        }
-    }
-    if (call->json)
-        json_end_array(&j);
-    else if (!found)
-        trade_line(&out, "No part of this kit has \"%s\" in its number, maker's number, name or designation.",
-                   piece);
-    return cli_print(&out, found ? EXIT_DONE : EXIT_NO);
+static bool identify(identified *i, err *e) {
+    const kit *k = i->from->kit;
+    sightings seen = {.n = 0};
+    text words = trade_joined(i->call, 1);
+    if (!read_seen(i->call, &seen, e) || !read_mates(i->call, k, &seen, e))
+        return false;
+    if (is_nominal(cli_value(i->call, "thread")))
+        words = arena_format(i->call->memory, "%.*s %s", TEXT_ARG(words), cli_value(i->call, "thread"));
+    i->words = text_trim(words).len > 0;
+    i->looks = seen.n > 0;
+    if (i->floor && !i->from->build)
+        return err_input(e, "--floor", "name the build file", "a kit's folder knows nothing of the work");
+    if (i->words)
+        i->n_hits = kit_search_parts(i->call->memory, k, words, &i->hits);
+    list_candidates(i);
+    i->has_identity = i->n > 0;
+    if (i->has_identity && !identify_piece(i->call->memory, i->list, i->n, seen.list, seen.n, &i->id, e))
+        return false;
+    if (i->floor)
+        find_sources(i);
+    return true;
 }
 
 int cmd_identify(cli_call *call) {
     err e = {0};
-    faults f = faults_in(call->memory);
-    const kit *k;
-    const kit_workshop *w;
-    if (!kit_read(call->memory, call->arguments[0], NULL, &f, &k, &w, &e))
-        return e.kind == ERR_NONE ? cli_fail_faults(call, &f) : cli_fail(&e);
-    if (cli_given(call, "text"))
-        return find_by_text(call, k, cli_value(call, "text"));
-    choice c = fasteners_of(call->memory, k);
-    seen_thing seen[SEEN_MAX];
-    uint32_t n = 0;
-    identity id;
-    if (!read_seen(call, seen, &n, &e) || !try_nut(call, k, seen, &n, &e) ||
-        !identify_piece(call->memory, c.list, c.n, seen, n, &id, &e))
-        return cli_fail(&e);
+    int code;
+    kit_source from;
+    if (!kit_source_open(call, call->arguments[0], NULL, &from, &code))
+        return code;
+    identified i = {.call = call, .from = &from, .floor = cli_given(call, "floor")};
     buf out = {0};
-    if (call->json)
-        print_json(k, &c, &id, &out);
-    else
-        print_text(k, &c, &id, &out);
-    return cli_print(&out, id.nothing_fits ? EXIT_NO : EXIT_DONE);
+    if (!identify(&i, &e)) {
+        code = cli_fail(&e);
+    } else {
+        bool nothing = i.words ? i.n_hits == 0 : !i.has_identity;
+        code = nothing || (i.looks && (!i.has_identity || i.id.nothing_fits)) ? EXIT_NO : EXIT_DONE;
+        if (call->json)
+            identify_json(&i, &out);
+        else
+            identify_text(&i, &out);
+        code = cli_print(&out, code);
+    }
+    kit_source_close(&from);
+    return code;
 }

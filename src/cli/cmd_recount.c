@@ -1,115 +1,55 @@
 /* cmd_recount.c: `kitbench recount`: how many rows to count again, and which first. */
 #include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
 
 #include "cli/commands.h"
+#include "cli/kit_source.h"
+#include "cli/recount_rank.h"
 #include "cli/trade_call.h"
-#include "kit/kit.h"
 
-/* One row of the list and what a wrong count of it would stop. */
-typedef struct {
-    kit_index row;
-    uint32_t steps; /* that draw the part or come after such a step */
-    bool
-        care; /* a step that draws it is supervised or an adult's, waits for a hold point, or tightens it by torque */
-    bool spare;
-} weighty_row;
-
-/* A wrong piece hurts most where people count on it: work that needs an adult, a hold point, a torque. */
-static bool step_needs_care(const kit *k, kit_index step) {
-    if (k->steps[step].supervision != KIT_IN_ROOM)
-        return true;
-    for (uint32_t i = 0; i < k->n_step_tests; i++)
-        if (k->step_tests[i].step == step && k->step_tests[i].hold_point)
-            return true;
-    return false;
+static void json_row(const kit *k, const recount_row *row, json_out *j) {
+    const kit_row *r = &k->rows[row->row];
+    json_put_object(j, NULL);
+    json_put_text(j, "container", k->containers[r->container].number);
+    json_put_integer(j, "line", r->line);
+    json_put_text(j, "part", k->parts[r->part].number);
+    trade_json_real(j, "chance_wrong", row->chance);
+    json_put_integer(j, "stops_steps", row->steps);
+    json_put_integer(j, "stops_person_min", row->person_min);
+    json_put_bool(j, "care", row->care);
+    json_put_bool(j, "spare", row->spare);
+    json_put_bool(j, "look_alike", row->alike);
+    json_put_bool(j, "differs", row->differs);
+    trade_json_real(j, "harm_person_min", row->harm);
+    json_end_object(j);
 }
 
-/* Marks the steps after `step`, itself included. Steps are few hundred: a plain sweep until nothing changes. */
-static uint32_t count_after(const kit *k, const bool *draws, bool *marked) {
-    uint32_t n = 0;
-    for (uint32_t i = 0; i < k->n_steps; i++)
-        marked[i] = draws[i];
-    for (bool changed = true; changed;) {
-        changed = false;
-        for (uint32_t i = 0; i < k->n_step_after; i++) {
-            const kit_after *a = &k->step_after[i];
-            if (marked[a->after] && !marked[a->step])
-                changed = marked[a->step] = true;
-        }
-    }
-    for (uint32_t i = 0; i < k->n_steps; i++)
-        n += marked[i];
-    return n;
+static void text_row(const kit *k, const recount_row *row, buf *out) {
+    const kit_row *r = &k->rows[row->row];
+    wrap_pad(out, k->containers[r->container].number, 8);
+    buf_addf(out, " %4lld  ", (long long)r->line);
+    wrap_pad(out, k->parts[r->part].name, 26);
+    buf_addf(out, " %4.0f %% %6.0f h%s%s%s%s\n", 100 * row->chance, (double)row->person_min / 60,
+             row->care ? "  care" : "", row->spare ? "  spare" : "", row->alike ? "  alike" : "",
+             row->differs ? "  differs" : "");
 }
 
-static int by_harm(const void *x, const void *y) {
-    const weighty_row *a = x, *b = y;
-    if (a->care != b->care)
-        return a->care ? -1 : 1;
-    if (a->steps != b->steps)
-        return a->steps > b->steps ? -1 : 1;
-    if (a->spare != b->spare)
-        return a->spare ? 1 : -1;
-    return (a->row > b->row) - (a->row < b->row);
-}
-
-static weighty_row *rank_rows(arena *m, const kit *k) {
-    weighty_row *rows = arena_array(m, weighty_row, k->n_rows);
-    bool *draws = arena_array(m, bool, k->n_steps), *marked = arena_array(m, bool, k->n_steps);
-    for (uint32_t i = 0; i < k->n_rows; i++) {
-        kit_index part = k->rows[i].part;
-        for (uint32_t s = 0; s < k->n_steps; s++)
-            draws[s] = false;
-        bool care = false;
-        for (uint32_t s = 0; s < k->n_step_parts; s++) {
-            const kit_step_part *drawn = &k->step_parts[s];
-            if (drawn->part != part)
-                continue;
-            draws[drawn->step] = true;
-            care = care || drawn->tightening == KIT_TORQUE || step_needs_care(k, drawn->step);
-        }
-        rows[i] = (weighty_row){i, count_after(k, draws, marked), care, k->rows[i].spare > 0};
-    }
-    if (k->n_rows)
-        qsort(rows, k->n_rows, sizeof *rows, by_harm);
-    return rows;
-}
-
-static void add_rows(const kit *k, const weighty_row *rows, uint32_t n, buf *out, json_out *j, bool json) {
-    if (json)
+static void add_rows(const kit *k, const recount_row *rows, uint32_t n, buf *out, json_out *j, bool json) {
+    if (json) {
         json_put_array(j, "first");
-    else
-        buf_addf(out,
-                 "\nFirst, by what a wrong count would hurt, then by the steps it would stop:\n"
-                 "%-8s %4s  %-34s %s\n",
-                 "box, bag", "row", "part", "steps");
-    for (uint32_t i = 0; i < n; i++) {
-        const kit_row *r = &k->rows[rows[i].row];
-        const kit_part *p = &k->parts[r->part];
-        if (json) {
-            json_put_object(j, NULL);
-            json_put_text(j, "container", k->containers[r->container].number);
-            json_put_integer(j, "line", r->line);
-            json_put_text(j, "part", p->number);
-            json_put_integer(j, "stops_steps", rows[i].steps);
-            json_put_bool(j, "care", rows[i].care);
-            json_put_bool(j, "spare", rows[i].spare);
-            json_end_object(j);
-            continue;
-        }
-        wrap_pad(out, k->containers[r->container].number, 8);
-        buf_addf(out, " %4lld  ", (long long)r->line);
-        wrap_pad(out, p->name, 34);
-        buf_addf(out, " %5u%s%s\n", rows[i].steps, rows[i].care ? "  care" : "",
-                 rows[i].spare ? "  has a spare" : "");
-    }
-    if (!json)
-        trade_line(out,
-                   "care: drawn for supervised or adult work, before a hold point, or tightened by torque.");
-    if (json)
+        for (uint32_t i = 0; i < n; i++)
+            json_row(k, &rows[i], j);
         json_end_array(j);
+        return;
+    }
+    buf_addf(out, "\nFirst, by the harm to be expected of a wrong count:\n%-8s %4s  %-26s %6s %8s\n",
+             "box, bag", "row", "part", "wrong", "stops");
+    for (uint32_t i = 0; i < n; i++)
+        text_row(k, &rows[i], out);
+    trade_line(
+        out,
+        "wrong: the chance (grows with the pieces; alike: the kit has a look-alike; differs: not as listed). "
+        "stops: person-hours of work that need the part or come after. care: supervised, adult's work, a hold "
+        "point or a torque: three times the harm; spares divide it. Our rule, no source.");
 }
 
 static void add_plan(const recount_state *s, const recount_plan *p, buf *out, json_out *j, bool json) {
@@ -137,6 +77,10 @@ static void add_plan(const recount_state *s, const recount_plan *p, buf *out, js
 /* Two pairs counted the same rows: what did both miss? */
 static bool add_double(const cli_call *call, buf *out, json_out *j, err *e) {
     int32_t first, second, both;
+    if (!cli_given(call, "first") || !cli_given(call, "second") || !cli_given(call, "both"))
+        return err_input(e, "--first, --second, --both",
+                         "give the errors that each pair found, and those that both found",
+                         "all three are needed");
     if (!trade_whole(call, "first", 0, 100000, 0, &first, e) ||
         !trade_whole(call, "second", 0, 100000, 0, &second, e) ||
         !trade_whole(call, "both", 0, 100000, 0, &both, e))
@@ -161,41 +105,55 @@ static bool add_double(const cli_call *call, buf *out, json_out *j, err *e) {
     return true;
 }
 
-int cmd_recount(cli_call *call) {
-    err e = {0};
-    const kit *k = NULL;
-    if (call->n_arguments) {
-        faults f = faults_in(call->memory);
-        const kit_workshop *w;
-        if (!kit_read(call->memory, call->arguments[0], NULL, &f, &k, &w, &e))
-            return e.kind == ERR_NONE ? cli_fail_faults(call, &f) : cli_fail(&e);
-    }
+static bool add_answer(const cli_call *call, const kit_source *from, buf *out, int *code, err *e) {
+    const kit *k = from->kit;
+    const stock *counted = from->build ? from->build->stock : NULL;
+    recount_row *rows = NULL;
+    uint32_t n = k ? recount_rank(call->memory, k, counted, &rows) : 0;
     recount_state s = {0};
     recount_plan p;
     double sure;
     int32_t show;
-    bool ok = trade_whole(call, "rows", 1, 100000, k ? (int32_t)k->n_rows : 0, &s.rows, &e) &&
-              trade_whole(call, "recounted", 0, 100000, 0, &s.recounted, &e) &&
-              trade_whole(call, "wrong", 0, 100000, 0, &s.found_wrong, &e) &&
-              trade_whole(call, "fewer-than", 1, 100000, 5, &s.wrong_allowed, &e) &&
-              trade_whole(call, "show", 0, 1000, 12, &show, &e) &&
-              trade_option(call, "sure", 50, 99.99, 95, &sure, &e);
+    if (k && n == 0)
+        return err_input(e, "recount", "count the rows first", "no row was counted yet");
+    if (!k && !cli_given(call, "rows"))
+        return err_input(e, "--rows", "say how many rows the list has, or name a kit or build file",
+                         "it is needed here");
+    bool ok = trade_whole(call, "rows", 1, 100000, (int32_t)n, &s.rows, e) &&
+              trade_whole(call, "recounted", 0, 100000, 0, &s.recounted, e) &&
+              trade_whole(call, "wrong", 0, 100000, 0, &s.found_wrong, e) &&
+              trade_whole(call, "fewer-than", 1, 100000, 5, &s.wrong_allowed, e) &&
+              trade_whole(call, "show", 0, 1000, 12, &show, e) &&
+              trade_option(call, "sure", 50, 99.9, 95, &sure, e);
     s.confidence = ok ? sure / 100 : 0;
-    if (!ok || !recount_needed(&s, &p, &e))
-        return cli_fail(&e);
-    buf out = {0};
-    json_out j = json_to(&out);
+    if (!ok || !recount_needed(&s, &p, e))
+        return false;
+    json_out j = json_to(out);
     if (call->json)
         json_put_object(&j, NULL);
-    add_plan(&s, &p, &out, &j, call->json);
-    if (cli_given(call, "first") && !add_double(call, &out, &j, &e)) {
-        buf_free(&out);
-        return cli_fail(&e);
-    }
-    if (k)
-        add_rows(k, rank_rows(call->memory, k), (uint32_t)show < k->n_rows ? (uint32_t)show : k->n_rows, &out,
-                 &j, call->json);
+    add_plan(&s, &p, out, &j, call->json);
+    if ((cli_given(call, "first") || cli_given(call, "second") || cli_given(call, "both")) &&
+        !add_double(call, out, &j, e))
+        return false;
+    if (k && show > 0)
+        add_rows(k, rows, n < (uint32_t)show ? n : (uint32_t)show, out, &j, call->json);
     if (call->json)
         json_end_object(&j);
-    return cli_print(&out, p.to_go ? EXIT_NO : EXIT_DONE);
+    *code = p.to_go ? EXIT_NO : EXIT_DONE;
+    return true;
+}
+
+int cmd_recount(cli_call *call) {
+    err e = {0};
+    buf out = {0};
+    int code;
+    kit_source from = {0};
+    if (call->n_arguments && !kit_source_open(call, call->arguments[0], NULL, &from, &code))
+        return code;
+    bool ok = add_answer(call, &from, &out, &code, &e);
+    kit_source_close(&from);
+    if (ok)
+        return cli_print(&out, code);
+    buf_free(&out);
+    return cli_fail(&e);
 }

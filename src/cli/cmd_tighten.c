@@ -2,8 +2,8 @@
 #include <math.h>
 
 #include "cli/commands.h"
+#include "cli/kit_source.h"
 #include "cli/trade_call.h"
-#include "kit/kit.h"
 
 static const char condition_words[] = "dry|oiled|locked";
 static const char joint_words[] =
@@ -166,14 +166,9 @@ static bool add_makers(const kit *k, kit_index part, bool json, buf *out) {
 }
 
 /* With --kit the maker is asked first. False on a failure; `*answered` when the maker said it. */
-static bool ask_maker(cli_call *call, text *wanted, buf *out, bool *answered, err *e) {
-    faults f = faults_in(call->memory);
-    const kit *k;
-    const kit_workshop *w;
-    if (!kit_read(call->memory, cli_value(call, "kit"), NULL, &f, &k, &w, e))
-        return e->kind == ERR_NONE
-                   ? err_input(e, cli_value(call, "kit"), "run kitbench check", "the kit has faults")
-                   : false;
+static bool ask_maker(const cli_call *call, const kit_source *from, text *wanted, buf *out, bool *answered,
+                      err *e) {
+    const kit *k = from->kit;
     kit_index part = find_part(k, *wanted);
     if (part == KIT_NONE)
         return err_input(e, "tighten", "give the part's number or its designation",
@@ -183,29 +178,45 @@ static bool ask_maker(cli_call *call, text *wanted, buf *out, bool *answered, er
     return true;
 }
 
-int cmd_tighten(cli_call *call) {
+/* The computed figure. */
+static bool compute(const cli_call *call, text wanted, buf *out, err *e) {
     task k = {0};
-    err e = {0};
-    buf said = {0}, out = {0};
+    buf said = {0};
     const char *nut = cli_value(call, "nut");
-    text wanted = trade_joined(call, 0);
-    bool answered = false;
-    if (cli_given(call, "kit") && !ask_maker(call, &wanted, &out, &answered, &e))
-        return cli_fail(&e);
-    if (answered)
-        return cli_print(&out, EXIT_DONE);
     k.has_nut = nut != NULL;
-    bool ok = trade_designation(call, wanted, &k.screw, &said, &e) &&
-              (!nut || trade_designation(call, text_of(nut), &k.nut, &said, &e)) &&
-              trade_word(call, "condition", condition_words, THREAD_DRY, &k.condition, &e) &&
-              trade_word(call, "joint", joint_words, JOINT_STEEL, &k.joint, &e) &&
-              trade_option(call, "tool-length", 20, 1500, 0, &k.tool_mm, &e) &&
+    bool ok = trade_designation(call, wanted, &k.screw, &said, e) &&
+              (!nut || trade_designation(call, text_of(nut), &k.nut, &said, e)) &&
+              trade_word(call, "condition", condition_words, THREAD_DRY, &k.condition, e) &&
+              trade_word(call, "joint", joint_words, JOINT_STEEL, &k.joint, e) &&
+              trade_option(call, "tool-length", 20, 1500, 0, &k.tool_mm, e) &&
               tightening_for(&k.screw, nut ? &k.nut : NULL, (thread_condition)k.condition,
-                             (joint_kind)k.joint, &k.t, &e);
+                             (joint_kind)k.joint, &k.t, e);
     if (ok && call->json)
-        print_json(&out, &k);
+        print_json(out, &k);
     else if (ok)
-        print_text(&out, &k, &said);
+        print_text(out, &k, &said);
     buf_free(&said);
-    return ok ? cli_print(&out, EXIT_DONE) : cli_fail(&e);
+    return ok;
+}
+
+int cmd_tighten(cli_call *call) {
+    err e = {0};
+    buf out = {0};
+    text wanted = trade_joined(call, 0);
+    bool ok = true, answered = false;
+    if (cli_given(call, "kit")) {
+        kit_source from;
+        int code;
+        if (!kit_source_open(call, cli_value(call, "kit"), NULL, &from, &code))
+            return code;
+        ok = ask_maker(call, &from, &wanted, &out, &answered, &e);
+        wanted = arena_text(call->memory, wanted);
+        kit_source_close(&from);
+    }
+    if (ok && !answered)
+        ok = compute(call, wanted, &out, &e);
+    if (ok)
+        return cli_print(&out, EXIT_DONE);
+    buf_free(&out);
+    return cli_fail(&e);
 }

@@ -4,8 +4,8 @@
 #include <stdlib.h>
 
 #include "cli/commands.h"
+#include "cli/kit_source.h"
 #include "cli/trade_call.h"
-#include "kit/kit.h"
 
 static void print_count(buf *out, const weighed_count *c, double wanted) {
     if (c->told)
@@ -33,7 +33,7 @@ static int count_pieces(const cli_call *call, err *e) {
               trade_option(call, "gross", 0, 1e6, (double)NAN, &w.gross_g, e) &&
               trade_whole(call, "reference", 1, 100000, 0, &w.reference_n, e) &&
               trade_option(call, "reference-mass", 0, 1e6, (double)NAN, &w.reference_g, e) &&
-              trade_option(call, "step", 0.000001, 1e4, 0.1, &w.scale_step_g, e) &&
+              trade_option(call, "step", 0.0001, 10000, 0.1, &w.scale_step_g, e) &&
               trade_option(call, "scatter", 0.0005, 0.2, 0.01, &w.piece_cv, e) &&
               trade_option(call, "sure", 50, 99.99, 95, &wanted, e) && weigh_count(&w, wanted / 100, &c, e);
     if (!ok)
@@ -141,12 +141,8 @@ static void json_bag(const cli_call *call, const kit *k, const bag_list *list, c
     json_end_object(&j);
 }
 
-static int explain_bag(const cli_call *call, err *e) {
-    faults f = faults_in(call->memory);
-    const kit *k;
-    const kit_workshop *w;
-    if (!kit_read(call->memory, call->arguments[0], NULL, &f, &k, &w, e))
-        return e->kind == ERR_NONE ? cli_fail_faults(call, &f) : cli_fail(e);
+static int explain_bag(const cli_call *call, const kit_source *from, err *e) {
+    const kit *k = from->kit;
     bag_list list = {0};
     bag_answer b;
     double gross, tare, step;
@@ -156,7 +152,7 @@ static int explain_bag(const cli_call *call, err *e) {
     ok = ok && list_bag(call, k, text_of(call->arguments[1]), &list, e) &&
          trade_option(call, "gross", 0, 1e6, (double)NAN, &gross, e) &&
          trade_option(call, "tare", 0, 1e6, (double)NAN, &tare, e) &&
-         trade_option(call, "step", 0.000001, 1e4, 0.1, &step, e) &&
+         trade_option(call, "step", 0.0001, 10000, 0.1, &step, e) &&
          trade_whole(call, "changes", 1, 4, 2, &changes, e);
     if (ok && gross < tare)
         ok = err_input(e, "weigh", "weigh the empty bag again", "the full bag is lighter than the empty one");
@@ -180,5 +176,13 @@ static int explain_bag(const cli_call *call, err *e) {
 
 int cmd_weigh(cli_call *call) {
     err e = {0};
-    return call->n_arguments ? explain_bag(call, &e) : count_pieces(call, &e);
+    kit_source from;
+    int code;
+    if (!call->n_arguments)
+        return count_pieces(call, &e);
+    if (!kit_source_open(call, call->arguments[0], NULL, &from, &code))
+        return code;
+    code = explain_bag(call, &from, &e);
+    kit_source_close(&from);
+    return code;
 }

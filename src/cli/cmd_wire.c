@@ -53,11 +53,11 @@ int cmd_wire(cli_call *call) {
     wiring_answer a;
     err e = {0};
     double percent;
-    bool ok = trade_option(call, "volts", 1, 1000, 12, &t.volts, &e) &&
-              trade_option(call, "load", 0.01, 1000, (double)NAN, &t.load_a, &e) &&
-              trade_option(call, "length", 0.01, 1000, (double)NAN, &t.one_way_m, &e) &&
-              trade_option(call, "drop", 0.1, 50, 3, &percent, &e) &&
-              trade_option(call, "temperature", -50, 100, 20, &t.celsius, &e);
+    bool ok = trade_option(call, "volts", TRADE_ANY, 12, &t.volts, &e) &&
+              trade_option(call, "load", TRADE_ANY, (double)NAN, &t.load_a, &e) &&
+              trade_option(call, "length", TRADE_ANY, (double)NAN, &t.one_way_m, &e) &&
+              trade_option(call, "drop", 0.5, 10, 3, &percent, &e) &&
+              trade_option(call, "temperature", TRADE_ANY, 20, &t.celsius, &e);
     t.drop_allowed = ok ? percent / 100 : 0;
     if (!ok || !wiring_choose(&t, &a, &e))
         return cli_fail(&e);

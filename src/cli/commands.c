@@ -760,44 +760,52 @@ static const cli_command commands[] = {
     },
     {
         .name = "tools",
-        .arguments = "KIT",
+        .arguments = "KIT|FILE",
         .least = 1,
         .most = 1,
         .group = "Trade",
-        .summary = "the tools a kit's fasteners need, against its tool table",
-        .details = "From the fasteners of each step: which spanner, key or driver, in which size,\n"
-                   "and how many at once. Exit code 1: some are missing or too few.",
+        .summary = "the tools a kit's steps need, against those that are there",
+        .details = "From the fasteners of each step (which spanner, key or driver of which size) and\n"
+                   "the tools its table names: how many at once, how many the kit's table advises,\n"
+                   "and how many the workshop has (a build file knows its workshop). Exit code 1:\n"
+                   "some are missing or too few.",
         .run = cmd_tools,
-        .options = {{"groups", 'g', "N", "how many groups work at once (1)"}},
+        .options = {{"workshop", 'w', "FOLDER", "the workshop, beside a kit's folder"},
+                    {"groups", 'g', "N", "how many groups work at once (1)"}},
     },
     {
         .name = "identify",
-        .arguments = "KIT",
+        .arguments = "KIT|FILE [WORDS]...",
         .least = 1,
-        .most = 1,
+        .most = -1,
         .group = "Trade",
         .summary = "which part of the kit is this piece?",
-        .details = "Say what is seen or measured; the parts are ranked and the next look that tells\n"
-                   "most is named. Words: --kind screw, set screw, rod, nut, washer, pin, ring,\n"
-                   "insert; --head hexagon, hexagon flange, cap, low cap, button, countersunk,\n"
-                   "raised countersunk, pan, cheese, carriage, eye; --drive none, hexagon,\n"
-                   "hex socket, six lobes, cross, slot, square, hand. Exit code 1: nothing fits.",
+        .details = "WORDS find parts: a piece of a number or maker's number, words of a name (M8\n"
+                   "nut), slips of the pen included. What is seen or measured ranks the fasteners,\n"
+                   "and the next look that tells most is named. --floor (with a build file): a piece\n"
+                   "lies on the floor; which steps used it? Words: --kind screw, set screw, rod,\n"
+                   "nut, washer, pin, ring, insert; --head hexagon, hexagon flange, cap, low cap,\n"
+                   "button, countersunk, raised countersunk, pan, cheese, carriage, eye; --drive\n"
+                   "none, hexagon, hex socket, six lobes, cross, slot, square, hand; --finish\n"
+                   "bright, black, zinc, hot-dip zinc, nickel. Exit code 1: nothing fits.",
         .run = cmd_identify,
-        .options = {{"text", 't', "TEXT", "find by part of a number, maker's number or name"},
-                    {"kind", 'k', "WORD", "what kind of piece"},
+        .options = {{"kind", 'k', "WORD", "what kind of piece"},
                     {"head", 0, "WORD", "its head"},
                     {"drive", 0, "WORD", "what turns it"},
-                    {"thread", 0, "MM", "outside diameter of thread; hole of a nut or washer"},
+                    {"finish", 0, "WORD", "what it looks like"},
+                    {"thread", 0, "MM", "outside diameter; hole of a nut or washer; or M8"},
                     {"length", 0, "MM", "under the head; a countersunk screw over all"},
                     {"width", 0, "MM", "across flats, or diameter of head or washer"},
                     {"pitch", 0, "MM", "of the thread"},
                     {"mark", 0, "MARK", "on the head: 8.8, A2-70"},
                     {"with", 'w', "GAUGE", "ruler (unless said otherwise) or caliper"},
-                    {"nut-runs", 0, "PART", "this nut of the kit runs on freely"}},
+                    {"runs-with", 0, "PART", "this nut or screw (number, or \"B1 3\") runs on it"},
+                    {"stops-with", 0, "PART", "this one does not"},
+                    {"floor", 0, NULL, "found on the floor: where does it come from?"}},
     },
     {
         .name = "weigh",
-        .arguments = "[KIT BAG]",
+        .arguments = "[KIT|FILE BAG]",
         .least = 0,
         .most = 2,
         .group = "Trade",
@@ -818,15 +826,15 @@ static const cli_command commands[] = {
     },
     {
         .name = "recount",
-        .arguments = "[KIT]",
+        .arguments = "[KIT|FILE]",
         .least = 0,
         .most = 1,
         .group = "Trade",
         .summary = "how many rows to count again, and which first",
         .details = "How many rows, drawn at random and counted again blind, until it is sure enough\n"
-                   "that fewer than N wrong ones are left. With KIT: which rows to look at\n"
-                   "first: those for supervised work, hold points and torques, then by how many\n"
-                   "steps a wrong count would stop. Exit code 1: some are to be counted.",
+                   "that fewer than N wrong ones are left. With a kit or a build file: which rows to\n"
+                   "look at first, by how likely they are wrong and what that would stop; in a build\n"
+                   "the rows that were counted. Exit code 1: some are to be counted.",
         .run = cmd_recount,
         .options = {{"rows", 'n', "N", "rows of the list, when no kit is given"},
                     {"recounted", 'r', "N", "counted again so far (0)"},
@@ -849,7 +857,7 @@ static const cli_command commands[] = {
                    "force. Refuses what must not be computed: battery terminals, plastics, light-\n"
                    "alloy threads, inserts, castle nuts, cable clamps, bearing preload.",
         .run = cmd_tighten,
-        .options = {{"kit", 'k', "KIT", "ask this kit's maker first; a part number will do"},
+        .options = {{"kit", 'k', "KIT|FILE", "ask this kit's maker first; a part number will do"},
                     {"condition", 'c', "WORD", "dry (unless said otherwise), oiled or locked"},
                     {"nut", 'n', "NUT", "the nut on it"},
                     {"joint", 'j', "WORD", "steel (unless said otherwise), or what it holds"},
@@ -871,9 +879,9 @@ static const cli_command commands[] = {
     },
     {
         .name = "battery",
-        .arguments = "run|rest|store|charger|test|mass",
+        .arguments = "run|rest|store|charger|test|mass [KIT|FILE]",
         .least = 1,
-        .most = 1,
+        .most = 2,
         .group = "Trade",
         .summary = "lead-acid: run time, rest, storing, charger, test, mass",
         .details = "run      how long a load runs (--load, --use, --temperature)\n"
@@ -882,9 +890,11 @@ static const cli_command commands[] = {
                    "charger  does it suit, and how long (--amperes, --charge-volts, --float-volts)\n"
                    "test     capacity test (--reached, --promised, --temperature)\n"
                    "mass     what one weighs\n"
-                   "The battery is told by --sort, --volts, --ah, --series, --parallel.",
+                   "The battery is the kit's when a kit is named, with its label's limits; --sort,\n"
+                   "--volts, --ah, --series and --parallel say it, or say it otherwise.",
         .run = cmd_battery,
-        .options = {{"sort", 0, "WORD", "agm (unless said otherwise) or gel"},
+        .options = {{"part", 0, "PART", "of a kit with several batteries: which one"},
+                    {"sort", 0, "WORD", "agm (unless said otherwise) or gel"},
                     {"volts", 0, "V", "of one battery, 6 or 12 (12)"},
                     {"ah", 0, "AH", "of one battery at the 20 h rate (36)"},
                     {"series", 0, "N", "batteries in a string (1)"},
@@ -895,7 +905,7 @@ static const cli_command commands[] = {
                     {"voltage", 0, "V", "measured at rest"},
                     {"rested", 0, "H", "hours without load and charge"},
                     {"charge", 0, "PERCENT", "state of charge to begin with"},
-                    {"from", 0, "DATE", "storage begins"},
+                    {"from", 0, "DATE", "storage begins (today)"},
                     {"to", 0, "DATE", "storage ends"},
                     {"label-days", 0, "N", "days between top-ups that the label asks for"},
                     {"amperes", 0, "A", "of the charger"},
@@ -906,14 +916,15 @@ static const cli_command commands[] = {
     },
     {
         .name = "lift",
-        .arguments = "[KIT]",
+        .arguments = "[KIT|FILE]",
         .least = 0,
         .most = 1,
         .group = "Trade",
         .summary = "how many adults for a mass; boxes and units of a kit",
         .details = "For healthy adults; no figure is given for minors. With --reach the revised\n"
                    "NIOSH equation, otherwise guideline masses by height. With KIT: its boxes as\n"
-                   "shipped and its sub-assemblies when complete. Exit code 1: too heavy.",
+                   "shipped and its sub-assemblies when complete; --unit: one of them as it grows,\n"
+                   "and who turns, carries and fits it. Exit code 1: too heavy.",
         .run = cmd_lift,
         .options = {{"mass", 'm', "KG", "the load"},
                     {"unit", 'u', "UNIT", "of the kit: its mass as it grows, step by step"},

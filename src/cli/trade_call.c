@@ -7,22 +7,79 @@
 
 #include "base/number.h"
 
+/* What the option's value is called in the help: "MM", "KG". */
+static const char *value_name(const cli_call *call, const char *option) {
+    for (const cli_option *o = call->command->options; o->name; o++)
+        if (strcmp(o->name, option) == 0)
+            return o->value;
+    return "";
+}
+
+/* Units people write behind a number, beside the name of the value in the help. */
+static bool is_unit(text unit, const char *name) {
+    static const struct {
+        const char *name, *also;
+    } others[] = {{"PERCENT", "%"},
+                  {"C", "\xC2\xB0"
+                        "C"},
+                  {"DEGREES", "\xC2\xB0"},
+                  {"MIN", "minutes"}};
+    if (text_equal_nocase(unit, text_of(name)))
+        return true;
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
+        if (strcmp(others[i].name, name) == 0 && text_equal_nocase(unit, text_of(others[i].also)))
+            return true;
+    return false;
+}
+
+/* The name of the value in the help, as a unit is written. */
+static const char *unit_words(const char *name) {
+    static const struct {
+        const char *name, *words;
+    } units[] = {{"MM", "mm"},          {"CM", "cm"}, {"M", "m"}, {"G", "g"},       {"KG", "kg"},
+                 {"AH", "Ah"},          {"H", "h"},   {"C", "C"}, {"PERCENT", "%"}, {"MIN", "min"},
+                 {"DEGREES", "degrees"}};
+    for (size_t i = 0; i < sizeof units / sizeof *units; i++)
+        if (strcmp(units[i].name, name) == 0)
+            return units[i].words;
+    return name;
+}
+
+/* "25 mm" where millimetres are asked for is 25; "25 cm" is refused and not converted: it is more likely a slip. */
+static bool strip_unit(const cli_call *call, const char *option, text *value, err *e) {
+    const char *name = value_name(call, option);
+    size_t digits = 0;
+    while (digits < value->len && strchr("+-.,0123456789", value->at[digits]))
+        digits++;
+    text unit = text_trim(text_slice(*value, digits, value->len));
+    if (digits == 0 || unit.len == 0 || unit.at[0] == 'e' || unit.at[0] == 'E')
+        return true;
+    if (!is_unit(unit, name))
+        return err_input(e, arena_format(call->memory, "--%s", option).at,
+                         arena_format(call->memory, "give it in %s", unit_words(name)).at,
+                         "\"%.*s\" is not in %s", TEXT_ARG(*value), unit_words(name));
+    *value = text_slice(*value, 0, digits);
+    return true;
+}
+
 bool trade_option(const cli_call *call, const char *option, double low, double high, double absent,
                   double *out, err *e) {
     const char *name = arena_format(call->memory, "--%s", option).at;
+    const char *range = arena_format(call->memory, "give a number from %.9g to %.9g", low, high).at;
     if (!cli_given(call, option)) {
         *out = absent;
-        return !isnan(absent) ||
-               err_input(e, name, arena_format(call->memory, "give a number from %g to %g", low, high).at,
-                         "it is needed here");
+        return !isnan(absent) || err_input(e, name, range, "it is needed here");
     }
     number_fault why;
     int64_t millionths;
-    if (!number_decimal(text_of(cli_value(call, option)), 6, (int64_t)llround(low * 1e6),
-                        (int64_t)llround(high * 1e6), &millionths, &why))
-        return err_input(e, name, why.remedy, "%s", why.cause);
+    text value = text_trim(text_of(cli_value(call, option)));
+    if (!strip_unit(call, option, &value, e))
+        return false;
+    if (!number_decimal(value, 6, INT64_MIN, INT64_MAX, &millionths, &why))
+        return err_input(e, name, why.remedy[0] ? why.remedy : range, "%s", why.cause);
     *out = (double)millionths / 1e6;
-    return true;
+    return (*out >= low && *out <= high) ||
+           err_input(e, name, range, "%.*s is %s", TEXT_ARG(value), *out < low ? "too small" : "too large");
 }
 
 bool trade_whole(const cli_call *call, const char *option, int32_t low, int32_t high, int32_t absent,
@@ -33,31 +90,51 @@ bool trade_whole(const cli_call *call, const char *option, int32_t low, int32_t 
     number_fault why;
     int64_t value;
     if (!number_integer(text_of(cli_value(call, option)), low, high, &value, &why))
-        return err_input(e, arena_format(call->memory, "--%s", option).at, why.remedy, "%s", why.cause);
+        return err_input(e, arena_format(call->memory, "--%s", option).at,
+                         arena_format(call->memory, "give a whole number from %d to %d", low, high).at, "%s",
+                         why.cause);
     *out = (int32_t)value;
     return true;
 }
 
+/* The word itself, or else a beginning of it that fits no other ("hex" is hexagon though hexagon flange begins so, too). */
+static bool find_word(text given, const char *words, unsigned *out) {
+    text rest = text_of(words), word, found = {"", 0};
+    for (unsigned i = 0; text_next_piece(&rest, '|', &word); i++) {
+        *out = i;
+        if (text_equal_nocase(word, given))
+            return true;
+    }
+    rest = text_of(words);
+    for (unsigned i = 0; given.len && text_next_piece(&rest, '|', &word); i++) {
+        if (!text_equal_nocase(text_slice(word, 0, given.len), given) ||
+            (found.len && text_starts(word, found)))
+            continue;
+        if (found.len)
+            return false;
+        found = word;
+        *out = i;
+    }
+    return found.len > 0;
+}
+
 bool trade_word(const cli_call *call, const char *option, const char *words, unsigned absent, unsigned *out,
                 err *e) {
+    unsigned found;
     *out = absent;
     if (!cli_given(call, option))
         return true;
-    text given = text_of(cli_value(call, option)), rest = text_of(words), word;
-    for (unsigned i = 0; text_next_piece(&rest, '|', &word); i++) {
-        if (text_equal_nocase(word, given)) {
-            *out = i;
-            return true;
-        }
+    text given = text_trim(text_of(cli_value(call, option)));
+    if (find_word(given, words, &found)) {
+        *out = found;
+        return true;
     }
-    char list[256];
-    size_t n = strlen(words) < sizeof list ? strlen(words) : sizeof list - 1;
-    for (size_t i = 0; i < n; i++)
-        list[i] = words[i] == '|' ? ',' : words[i];
-    list[n] = 0;
+    text list = {"", 0}, rest = text_of(words), word;
+    while (text_next_piece(&rest, '|', &word))
+        list = arena_format(call->memory, "%.*s%s%.*s", TEXT_ARG(list), list.len ? ", " : "", TEXT_ARG(word));
     return err_input(e, arena_format(call->memory, "--%s", option).at,
-                     arena_format(call->memory, "write one of %s", list).at, "\"%.*s\" is not known",
-                     TEXT_ARG(given));
+                     arena_format(call->memory, "write one of: %.*s", TEXT_ARG(list)).at,
+                     "\"%.*s\" is not known, or fits more than one", TEXT_ARG(given));
 }
 
 text trade_joined(const cli_call *call, int from) {

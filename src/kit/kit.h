@@ -17,7 +17,8 @@
 #include "kit/codes.h"
 #include "kit/draft.h"
 #include "kit/records.h" /* the structs */
-#include "kit/tables.h"  /* raw tables, their forms, folders */
+#include "kit/search.h"
+#include "kit/tables.h" /* raw tables, their forms, folders */
 
 /* Understands raw tables; no text of them is copied, so they must live as long. False when a fault was added to `f`:
  * unknown, doubled and missing tables and columns, wrong cells, unknown references, duplicate keys. The rules that need

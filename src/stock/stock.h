@@ -250,4 +250,6 @@ typedef struct {
 } stock_left_over;
 void stock_judge_left_overs(arena *a, const kit *k, const stock *s, stock_left_over *list, uint32_t n);
 
+#include "stock/found.h" /* a piece on the floor: needs the types above */
+
 #endif

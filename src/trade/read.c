@@ -44,7 +44,7 @@ static bool find_standard(reader *r, const fastener_standard **out, size_t *titl
         unsigned number;
         if (at_edge && scan_standard(&behind, &body, &number, out)) {
             if (!*out) {
-                err_input(r->e, r->place, "use a standard of the list that `kitbench fastener` shows",
+                err_input(r->e, r->place, "use a standard that kitbench fastener --list shows",
                           "%s %u is no fastener standard known here", body, number);
                 return false;
             }
@@ -193,7 +193,7 @@ static bool read_tail(reader *r, designation *d) {
         mark_reading m = lexicon_read_mark(r->at, d->kind);
         if (!m.len) {
             size_t n = strcspn(r->at, " -,/");
-            return err_input(r->e, r->place, "see the marks that `kitbench fastener` lists",
+            return err_input(r->e, r->place, "use a mark that kitbench fastener --list shows",
                              "\"%.*s\" is no strength mark, material or finish of a %s known here",
                              (int)(n ? n : 1), r->at, fastener_kind_name(d->kind));
         }
