@@ -27,7 +27,7 @@ static void add_row(buf *out, json_out *j, bool json, text number, text name, do
     }
     wrap_pad(out, number, 8);
     buf_add_z(out, "  ");
-    wrap_pad(out, name, 22);
+    wrap_pad(out, name, 20);
     buf_addf(out, "  %7.1f kg  %s\n", kg, people);
 }
 
