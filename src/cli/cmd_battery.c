@@ -13,7 +13,7 @@ static bool run_battery(battery_answer *a) {
     double celsius, use;
     run_time t;
     bool ok = battery_profile(a, parts, &n) &&
-              trade_option(a->call, "temperature", TRADE_ANY, 20, &celsius, &a->e) &&
+              trade_figure(a->call, "temperature", -15, 40, 20, &celsius, &a->e) &&
               trade_option(a->call, "use", 10, 80, 50, &use, &a->e) &&
               battery_run_time(&a->set, parts, n, celsius, use / 100, &t, &a->e);
     if (!ok)
@@ -39,8 +39,8 @@ static bool rest_battery(battery_answer *a) {
     if (a->set.volts != 12)
         return err_input(&a->e, "battery", "follow its label",
                          "rested voltages are known for 12 V batteries only");
-    bool ok = trade_option(a->call, "voltage", TRADE_ANY, (double)NAN, &volts, &a->e) &&
-              trade_option(a->call, "rested", TRADE_ANY, (double)NAN, &rested, &a->e) &&
+    bool ok = trade_figure(a->call, "voltage", 8, 13.2, (double)NAN, &volts, &a->e) &&
+              trade_figure(a->call, "rested", 12, 10000, (double)NAN, &rested, &a->e) &&
               battery_charge_at_rest(a->set.sort, volts, rested, &r, &a->e);
     if (!ok)
         return false;
@@ -207,7 +207,7 @@ static bool test_battery(battery_answer *a) {
     capacity_test t;
     bool ok = trade_option(a->call, "reached", 0, 1e5, (double)NAN, &reached, &a->e) &&
               trade_option(a->call, "promised", 0.1, 1e5, (double)NAN, &promised, &a->e) &&
-              trade_option(a->call, "temperature", TRADE_ANY, 20, &celsius, &a->e) &&
+              trade_figure(a->call, "temperature", 4.4, 48.9, 20, &celsius, &a->e) &&
               battery_capacity_test(reached, promised, celsius, &t, &a->e);
     if (!ok)
         return false;

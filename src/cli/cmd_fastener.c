@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "cli/commands.h"
+#include "cli/fastener_thread.h"
 #include "cli/trade_call.h"
 
 /* Everything known about one piece. */
@@ -96,27 +97,62 @@ static void add_json(json_out *j, const known_piece *k) {
     trade_json_z(j, "source", k->has_size ? k->size.source : "");
 }
 
-static int list_standards(const cli_call *call) {
+static void list_standard(const fastener_standard *s, bool json, json_out *j, buf *out) {
+    char name[32];
+    fastener_standard_print(s, name, sizeof name);
+    if (!json) {
+        buf_addf(out, "%-12s %s\n", name, s->title);
+        return;
+    }
+    json_put_object(j, NULL);
+    trade_json_z(j, "standard", name);
+    trade_json_z(j, "title", s->title);
+    trade_json_z(j, "akin_to", s->twin);
+    json_end_object(j);
+}
+
+/* "screw: 4.6, 4.8, ..." for each kind that carries marks. */
+static void list_marks(const cli_call *call, json_out *j, buf *out) {
+    for (unsigned kind = FASTENER_SCREW; kind <= FASTENER_WASHER; kind++) {
+        const fastener_grade *g;
+        text all = {"", 0};
+        if (call->json)
+            json_put_array(j, fastener_kind_name((fastener_kind)kind));
+        for (size_t i = 0; (g = fastener_grade_at(i)) != NULL; i++) {
+            if (g->kind != kind)
+                continue;
+            if (call->json)
+                trade_json_z(j, NULL, g->code);
+            all = arena_format(call->memory, "%.*s%s%s", TEXT_ARG(all), all.len ? ", " : "", g->code);
+        }
+        if (call->json)
+            json_end_array(j);
+        else if (all.len)
+            trade_line(out, "%-12s %.*s", fastener_kind_name((fastener_kind)kind), TEXT_ARG(all));
+    }
+}
+
+static int list_known(const cli_call *call) {
     buf out = {0};
     const fastener_standard *s;
     json_out j = json_to(&out);
-    if (call->json)
-        json_put_array(&j, NULL);
-    for (size_t i = 0; (s = fastener_standard_at(i)) != NULL; i++) {
-        char name[32];
-        fastener_standard_print(s, name, sizeof name);
-        if (call->json) {
-            json_put_object(&j, NULL);
-            trade_json_z(&j, "standard", name);
-            trade_json_z(&j, "title", s->title);
-            trade_json_z(&j, "akin_to", s->twin);
-            json_end_object(&j);
-        } else {
-            buf_addf(&out, "%-12s %s\n", name, s->title);
-        }
+    if (call->json) {
+        json_put_object(&j, NULL);
+        json_put_array(&j, "standards");
     }
-    if (call->json)
+    for (size_t i = 0; (s = fastener_standard_at(i)) != NULL; i++)
+        list_standard(s, call->json, &j, &out);
+    if (call->json) {
         json_end_array(&j);
+        json_put_object(&j, "marks");
+    } else {
+        buf_add_z(&out, "\nStrength marks\n");
+    }
+    list_marks(call, &j, &out);
+    if (call->json) {
+        json_end_object(&j);
+        json_end_object(&j);
+    }
     return cli_print(&out, EXIT_DONE);
 }
 
@@ -143,13 +179,15 @@ static void compare(const cli_call *call, const designation *d, const designatio
 
 int cmd_fastener(cli_call *call) {
     if (cli_given(call, "list"))
-        return list_standards(call);
+        return list_known(call);
     err e = {0};
     if (call->n_arguments == 0) {
         err_input(&e, "fastener", "name a piece, or ask for --list", "no piece is named");
         return cli_fail(&e);
     }
     designation d, other;
+    if (fastener_thread_read(trade_joined(call, 0), &d) && !cli_given(call, "against"))
+        return fastener_thread_tell(call, &d);
     buf said = {0}, out = {0};
     bool ok = trade_designation(call, trade_joined(call, 0), &d, &said, &e);
     const char *against = cli_value(call, "against");

@@ -12,7 +12,7 @@ static const char grip_words[] = "good|fair|poor";
 static int one_mass(const cli_call *call, const lift_posture *p, err *e) {
     double kg;
     lift_team t;
-    if (!trade_option(call, "mass", TRADE_ANY, (double)NAN, &kg, e) ||
+    if (!trade_figure(call, "mass", 0.1, 500, (double)NAN, &kg, e) ||
         !lifting_team(kg, (lifting_person)p->who, (lifting_height)p->height, p->arms_out, &t, e))
         return cli_fail(e);
     buf out = {0};
@@ -44,13 +44,13 @@ static int by_equation(const cli_call *call, const lift_posture *p, err *e) {
     lift l = {.person = (lifting_person)p->who};
     unsigned grip;
     lift_answer a;
-    bool ok = trade_option(call, "mass", TRADE_ANY, (double)NAN, &l.load_kg, e) &&
-              trade_option(call, "reach", TRADE_ANY, (double)NAN, &l.reach_cm, e) &&
-              trade_option(call, "hands", TRADE_ANY, 75, &l.height_cm, e) &&
-              trade_option(call, "travel", TRADE_ANY, 25, &l.travel_cm, e) &&
-              trade_option(call, "twist", TRADE_ANY, 0, &l.twist_degrees, e) &&
-              trade_option(call, "per-minute", TRADE_ANY, 0.2, &l.lifts_per_min, e) &&
-              trade_option(call, "hours", TRADE_ANY, 1, &l.hours, e) &&
+    bool ok = trade_figure(call, "mass", 0.1, 500, (double)NAN, &l.load_kg, e) &&
+              trade_figure(call, "reach", 0, 63, (double)NAN, &l.reach_cm, e) &&
+              trade_figure(call, "hands", 0, 175, 75, &l.height_cm, e) &&
+              trade_figure(call, "travel", 0, 175, 25, &l.travel_cm, e) &&
+              trade_figure(call, "twist", 0, 135, 0, &l.twist_degrees, e) &&
+              trade_figure(call, "per-minute", 0, 15, 0.2, &l.lifts_per_min, e) &&
+              trade_figure(call, "hours", 0.01, 8, 1, &l.hours, e) &&
               trade_word(call, "grip", grip_words, GRIP_FAIR, &grip, e);
     if (ok)
         l.grip = (lifting_grip)grip;

@@ -81,10 +81,12 @@ static bool list_bag(const cli_call *call, const kit *k, text number, bag_list *
         if (c != bag)
             continue;
         int64_t mass = k->parts[r->part].mass_mg;
-        if (mass <= 0 || r->unit != KIT_PIECE)
+        if (mass <= 0)
             return err_input(e, "weigh", "give its mass in parts.csv, or count the bag",
                              "the mass of %.*s is not known", TEXT_ARG(k->parts[r->part].number));
-        list->parts[list->n] = (bag_part){(double)mass, 0.01 * (double)mass, (int32_t)r->quantity};
+        /* a length or a mass is there as a whole or not at all */
+        double each = (double)mass * (r->unit == KIT_PIECE ? 1 : (double)r->quantity);
+        list->parts[list->n] = (bag_part){each, 0.01 * each, r->unit == KIT_PIECE ? (int32_t)r->quantity : 1};
         list->rows[list->n++] = i;
     }
     return true;

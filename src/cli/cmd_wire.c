@@ -45,6 +45,10 @@ static void print_json(buf *out, const wiring_answer *a) {
     for (unsigned i = 0; wiring_connect_step(i); i++)
         trade_json_z(&j, NULL, wiring_connect_step(i));
     json_end_array(&j);
+    json_put_array(&j, "disconnecting");
+    for (unsigned i = 0; wiring_disconnect_step(i); i++)
+        trade_json_z(&j, NULL, wiring_disconnect_step(i));
+    json_end_array(&j);
     json_end_object(&j);
 }
 
@@ -53,11 +57,11 @@ int cmd_wire(cli_call *call) {
     wiring_answer a;
     err e = {0};
     double percent;
-    bool ok = trade_option(call, "volts", TRADE_ANY, 12, &t.volts, &e) &&
-              trade_option(call, "load", TRADE_ANY, (double)NAN, &t.load_a, &e) &&
-              trade_option(call, "length", TRADE_ANY, (double)NAN, &t.one_way_m, &e) &&
+    bool ok = trade_figure(call, "volts", 12, 24, 12, &t.volts, &e) &&
+              trade_figure(call, "load", 0.1, 80, (double)NAN, &t.load_a, &e) &&
+              trade_figure(call, "length", 0.05, 20, (double)NAN, &t.one_way_m, &e) &&
               trade_option(call, "drop", 0.5, 10, 3, &percent, &e) &&
-              trade_option(call, "temperature", TRADE_ANY, 20, &t.celsius, &e);
+              trade_figure(call, "temperature", -20, 60, 20, &t.celsius, &e);
     t.drop_allowed = ok ? percent / 100 : 0;
     if (!ok || !wiring_choose(&t, &a, &e))
         return cli_fail(&e);

@@ -753,10 +753,11 @@ static const cli_command commands[] = {
         .group = "Trade",
         .summary = "what a fastener's name means, its sizes, tool and mass",
         .details = "DESIGNATION as the standards write it (ISO 4762 M8x25-8.8, DIN 985 M8, ISO\n"
-                   "7089-8) or loosely (M5x16mm-socket-head); what was assumed is told.",
+                   "7089-8) or loosely (M5x16mm-socket-head); what was assumed is told. A thread\n"
+                   "alone (M8, M8x1): its holes, drill and tools.",
         .run = cmd_fastener,
         .options = {{"against", 'a', "OTHER", "would a beginner mix it up with this one?"},
-                    {"list", 'l', NULL, "the standards that are known"}},
+                    {"list", 'l', NULL, "the standards and marks that are known"}},
     },
     {
         .name = "tools",

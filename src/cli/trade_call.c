@@ -62,24 +62,34 @@ static bool strip_unit(const cli_call *call, const char *option, text *value, er
     return true;
 }
 
-bool trade_option(const cli_call *call, const char *option, double low, double high, double absent,
+bool trade_figure(const cli_call *call, const char *option, double low, double high, double absent,
                   double *out, err *e) {
     const char *name = arena_format(call->memory, "--%s", option).at;
-    const char *range = arena_format(call->memory, "give a number from %.9g to %.9g", low, high).at;
+    const char *remedy = arena_format(call->memory, "give a number from %.9g to %.9g", low, high).at;
     if (!cli_given(call, option)) {
         *out = absent;
-        return !isnan(absent) || err_input(e, name, range, "it is needed here");
+        return !isnan(absent) || err_input(e, name, remedy, "it is needed here");
     }
     number_fault why;
     int64_t millionths;
     text value = text_trim(text_of(cli_value(call, option)));
     if (!strip_unit(call, option, &value, e))
         return false;
-    if (!number_decimal(value, 6, INT64_MIN, INT64_MAX, &millionths, &why))
-        return err_input(e, name, why.remedy[0] ? why.remedy : range, "%s", why.cause);
+    if (!number_decimal(value, 6, INT64_MIN, INT64_MAX, &millionths,
+                        &why)) /* a decimal comma has a remedy of its own */
+        return err_input(e, name, text_find(value, TEXT(",")) >= 0 ? why.remedy : remedy, "%s", why.cause);
     *out = (double)millionths / 1e6;
-    return (*out >= low && *out <= high) ||
-           err_input(e, name, range, "%.*s is %s", TEXT_ARG(value), *out < low ? "too small" : "too large");
+    return true;
+}
+
+bool trade_option(const cli_call *call, const char *option, double low, double high, double absent,
+                  double *out, err *e) {
+    if (!trade_figure(call, option, low, high, absent, out, e))
+        return false;
+    return !cli_given(call, option) || (*out >= low && *out <= high) ||
+           err_input(e, arena_format(call->memory, "--%s", option).at,
+                     arena_format(call->memory, "give a number from %.9g to %.9g", low, high).at, "%s is %s",
+                     cli_value(call, option), *out < low ? "too small" : "too large");
 }
 
 bool trade_whole(const cli_call *call, const char *option, int32_t low, int32_t high, int32_t absent,

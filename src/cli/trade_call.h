@@ -9,13 +9,15 @@
 
 enum { TRADE_WIDTH = 80 };
 
-/* Limits for an option whose range the trade room itself tells when it refuses. */
-#define TRADE_ANY (-1e9), 1e9
-
 /* The value of an option as a decimal number from `low` to `high`; `absent` when it is not given (NAN: it must be). A unit
  * behind it must be the option's own ("25 mm"); another one is refused and never converted. */
 MUST_USE bool trade_option(const cli_call *call, const char *option, double low, double high, double absent,
                            double *out, err *e);
+
+/* The same, but a number outside the limits is let through: the trade room refuses it and says more than the limits. */
+MUST_USE bool trade_figure(const cli_call *call, const char *option, double low, double high, double absent,
+                           double *out, err *e);
+
 MUST_USE bool trade_whole(const cli_call *call, const char *option, int32_t low, int32_t high, int32_t absent,
                           int32_t *out, err *e);
 

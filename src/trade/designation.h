@@ -205,6 +205,7 @@ const fastener_standard *fastener_standard_at(size_t i); /* NULL after the last 
 const fastener_standard *fastener_standard_find(const char *body, unsigned number, unsigned part);
 /* "ISO 7380-1" into `out`. */
 int fastener_standard_print(const fastener_standard *s, char *out, size_t size);
+const fastener_grade *fastener_grade_at(size_t i); /* NULL after the last */
 const fastener_grade *fastener_grade_find(fastener_kind kind, text code);
 
 /* Words for people: "socket cap", "hex socket", "screw", "A2". Never NULL. */

@@ -38,6 +38,10 @@ static bool grade_fits(const fastener_grade *g, fastener_kind kind) {
     return g->kind == (kind == FASTENER_ROD ? FASTENER_SCREW : kind);
 }
 
+const fastener_grade *fastener_grade_at(size_t i) {
+    return i < N_GRADES ? &grades[i] : NULL;
+}
+
 const fastener_grade *fastener_grade_find(fastener_kind kind, text code) {
     for (size_t i = 0; i < N_GRADES; i++)
         if (grade_fits(&grades[i], kind) && text_equal_nocase(text_of(grades[i].code), code))

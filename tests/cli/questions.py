@@ -1,11 +1,12 @@
 """The page of questions is true: every command on it is run and must print what the page shows. And every command about
-the trade writes JSON that parses, and refuses nonsense with exit code 2."""
+the trade writes JSON whose members are all in the page about JSON, and refuses nonsense with exit code 2."""
 import json
+import re
 import shlex
 import subprocess
 import sys
 
-program, page, kit = sys.argv[1:4]
+program, page, json_page, kit = sys.argv[1:5]
 failures = 0
 
 
@@ -54,6 +55,8 @@ ANSWERED = [
     ["fastener", "DIN", "985", "M8"],
     ["fastener", "ISO", "4762", "M8x25", "--against", "ISO 4762 M8x30"],
     ["fastener", "--list"],
+    ["fastener", "M8"],
+    ["fastener", "M10x1"],
     ["tighten", "ISO 4762 M8x25-8.8"],
     ["tighten", "D-936", "--kit", kit],
     ["tighten", "D-912", "--kit", kit],
@@ -69,6 +72,10 @@ ANSWERED = [
     ["lift", "--mass", "12"],
     ["lift", "--mass", "12", "--reach", "40"],
     ["lift", kit],
+    ["lift", kit, "--unit", "machine"],
+    ["battery", "rest", kit, "--voltage", "12.5", "--rested", "24"],
+    ["battery", "store", kit, "--to", "2030-10-01"],
+    ["battery", "mass", kit],
     ["tools", kit, "--groups", "2"],
     ["identify", kit, "--head", "cap", "--thread", "5.4", "--length", "16"],
     ["identify", kit, "--kind", "nut", "--width", "13", "--with", "caliper"],
@@ -122,11 +129,30 @@ REFUSED = [
 ]
 
 
+def documented():
+    """The words in backquotes of each section of the page about JSON."""
+    text = open(json_page, encoding="utf-8").read()
+    sections = re.split(r"^## (.*)$", text, flags=re.M)
+    return {name.strip(): {word.split("[")[0].lstrip(".").split(".")[-1] for words in re.findall(r"`([^`]*)`", body)
+                           for word in words.replace("[]", "").split()}
+            for name, body in zip(sections[1::2], sections[2::2])}
+
+
+def members(value):
+    if isinstance(value, dict):
+        return set(value).union(*(members(v) for v in value.values()))
+    return set().union(*(members(v) for v in value)) if isinstance(value, list) else set()
+
+
 def check_json():
+    sections = documented()
     for arguments in ANSWERED:
         code, output = run(arguments + ["--json"])
         try:
-            json.loads(output)
+            value = json.loads(output)
+            unknown = members(value) - sections.get(arguments[0], set()) - {"set screw", "threaded rod", "retaining ring"}
+            if not isinstance(value, dict) or unknown:
+                complain(f"{arguments}: no object, or not in {json_page}: {sorted(unknown)}")
         except ValueError as error:
             complain(f"{arguments}: {error}: {output[:200]}")
         if code not in (0, 1):
