@@ -5,26 +5,10 @@
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include <cmocka.h>
 
-static text read_file(arena *a, const char *path) {
-    FILE *f = fopen(path, "rb");
-    if (!f)
-        return (text){NULL, 0};
-    size_t cap = 1 << 16, n = 0;
-    char *bytes = arena_array(a, char, cap);
-    for (size_t got; (got = fread(bytes + n, 1, cap - n, f)) > 0;) {
-        n += got;
-        if (n == cap) {
-            bytes = arena_grow_array(a, bytes, n, 2 * cap, 1);
-            cap *= 2;
-        }
-    }
-    fclose(f);
-    return (text){bytes, n};
-}
+#include "support/blocks.h"
 
 static void read_pairs(test_case *c, text line) {
     while ((line = text_trim(line)).len > 0) {
@@ -46,40 +30,24 @@ static void read_pairs(test_case *c, text line) {
     }
 }
 
-static void read_line(arena *a, case_list *list, text line, unsigned number, bool *in_block) {
-    line = text_trim(line);
-    if (line.len == 0) {
-        *in_block = false;
-        return;
-    }
-    if (line.at[0] == '#')
-        return;
-    if (!*in_block) {
-        arena_room(a, list->list, list->n, list->cap, test_case);
-        list->list[list->n++] = (test_case){.input = line, .line = number};
-        *in_block = true;
-        return;
-    }
-    test_case *c = &list->list[list->n - 1];
-    if (text_starts(line, TEXT("not:")))
-        c->refusal = text_trim(text_slice(line, 4, line.len));
-    else
-        read_pairs(c, line);
-}
-
 case_list cases_read(arena *a, const char *name) {
-    char path[256];
-    snprintf(path, sizeof path, "tests/trade/cases/%s", name);
-    text rest = read_file(a, path), line;
-    if (!rest.at)
-        fail_msg("%s is missing; run the tests from the project's root", path);
-    case_list list = {0};
-    bool in_block = false;
-    for (unsigned number = 1; text_next_piece(&rest, '\n', &line); number++)
-        read_line(a, &list, line, number, &in_block);
-    for (size_t i = 0; i < list.n; i++)
-        if (list.list[i].n_pairs == 0 && !list.list[i].refusal.at)
-            fail_msg("%s line %u: a case without expectation", path, list.list[i].line);
+    const char *path = arena_format(a, "tests/trade/cases/%s", name).at;
+    blocks all = blocks_read(a, path);
+    case_list list = {arena_array(a, test_case, all.n), all.n};
+    for (size_t i = 0; i < all.n; i++) {
+        const block *b = &all.list[i];
+        test_case *c = &list.list[i];
+        *c = (test_case){.input = text_trim(b->lines[0]), .line = b->line};
+        for (size_t l = 1; l < b->n; l++) {
+            text line = text_trim(b->lines[l]);
+            if (text_starts(line, TEXT("not:")))
+                c->refusal = text_trim(text_slice(line, 4, line.len));
+            else
+                read_pairs(c, line);
+        }
+        if (c->n_pairs == 0 && !c->refusal.at)
+            fail_msg("%s line %u: a case without expectation", path, c->line);
+    }
     return list;
 }
 
@@ -97,11 +65,11 @@ text shared_file(arena *a, const char *path) {
         snprintf(full, sizeof full, "%s/../%s", data, path);
     else
         snprintf(full, sizeof full, "../shared/%s", path);
-    return read_file(a, full);
+    return whole_file(a, full);
 }
 
 text project_file(arena *a, const char *path) {
-    text bytes = read_file(a, path);
+    text bytes = whole_file(a, path);
     if (!bytes.at)
         fail_msg("%s is missing; run the tests from the project's root", path);
     return bytes;

@@ -25,7 +25,7 @@ typedef struct {
 
 typedef struct {
     test_case *list;
-    size_t n, cap;
+    size_t n;
 } case_list;
 
 /* Reads tests/trade/cases/NAME, seen from the project's root. Fails the test when the file is missing or malformed. */

@@ -9,8 +9,7 @@
 
 #include <cmocka.h>
 
-#include "cases.h"
-#include "trade/chance.h"
+#include "draws.h"
 #include "trade/identify.h"
 
 /* Our own little kit. */
@@ -41,10 +40,7 @@ static int set_up(void **state) {
 static uint64_t seed = 0x2545F4914F6CDD1Du;
 
 static double bell(void) {
-    seed ^= seed << 13;
-    seed ^= seed >> 7;
-    seed ^= seed << 17;
-    return normal_quantile(((double)(seed >> 11) + 0.5) / 9007199254740992.0);
+    return draw_bell(&seed);
 }
 
 static seen_thing measure(look_sort look, gauge_sort gauge, double mm) {
