@@ -146,7 +146,7 @@ static bool add_answer(const cli_call *call, const kit_source *from, buf *out, i
 int cmd_recount(cli_call *call) {
     err e = {0};
     buf out = {0};
-    int code;
+    int code = EXIT_DONE;
     kit_source from = {0};
     if (call->n_arguments && !kit_source_open(call, call->arguments[0], NULL, &from, &code))
         return code;
