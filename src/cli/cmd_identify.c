@@ -43,13 +43,26 @@ static bool is_nominal(const char *thread) {
     return thread && (thread[0] == 'M' || thread[0] == 'm');
 }
 
+/* --head in the words of the trade, when it is none of ours: "csk", "allen" (which says what turns it). */
+static bool read_head(const cli_call *call, unsigned *head, unsigned *drive, err *e) {
+    if (read_shape(call, "head", head_words, FORM_HEX_HEAD, head, e))
+        return true;
+    text as_screw = arena_format(call->memory, "%s screw", cli_value(call, "head"));
+    proposal p;
+    designation_propose(call->memory, &as_screw, 1, &p);
+    bool form = p.is_fastener && p.stated.form >= FORM_HEX_HEAD && p.stated.form <= FORM_EYE;
+    *head = form ? p.stated.form : 0;
+    if (p.is_fastener && !form && p.stated.drive && !*drive)
+        *drive = p.stated.drive;
+    return form || (p.is_fastener && p.stated.drive);
+}
+
 static bool read_seen(const cli_call *call, sightings *seen, err *e) {
     unsigned kind, head, drive, finish, gauge;
     double thread = 0, length, width, pitch;
     bool ok =
         read_shape(call, "kind", kind_words, FASTENER_SCREW, &kind, e) &&
-        read_shape(call, "head", head_words, FORM_HEX_HEAD, &head, e) &&
-        read_shape(call, "drive", drive_words, DRIVE_NONE, &drive, e) &&
+        read_shape(call, "drive", drive_words, DRIVE_NONE, &drive, e) && read_head(call, &head, &drive, e) &&
         read_shape(call, "finish", finish_words, FINISH_PLAIN, &finish, e) &&
         trade_word(call, "with", gauge_words, 0, &gauge, e) &&
         (is_nominal(cli_value(call, "thread")) || trade_option(call, "thread", 0.5, 100, 0, &thread, e)) &&

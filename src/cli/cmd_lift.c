@@ -1,6 +1,8 @@
 /* cmd_lift.c: `kitbench lift`: how many adults for a mass, and for the boxes and growing units of a kit. */
+#include <ctype.h>
 #include <math.h>
 
+#include "base/sys.h"
 #include "cli/commands.h"
 #include "cli/lift_kit.h"
 #include "cli/trade_call.h"
@@ -90,6 +92,13 @@ int cmd_lift(cli_call *call) {
         return cli_fail(&e);
     if (cli_given(call, "unit") && !call->n_arguments) {
         err_input(&e, "--unit", "write kitbench lift KIT --unit U", "a unit belongs to a kit");
+        return cli_fail(&e);
+    }
+    if (call->n_arguments && !sys_is_folder(call->arguments[0]) &&
+        isdigit((unsigned char)call->arguments[0][0])) {
+        err_input(&e, call->arguments[0],
+                  arena_format(call->memory, "write kitbench lift --mass %s", call->arguments[0]).at,
+                  "this is no kit");
         return cli_fail(&e);
     }
     if (call->n_arguments)

@@ -196,6 +196,12 @@ static bool compute(const cli_call *call, text wanted, buf *out, err *e) {
     else if (ok)
         print_text(out, &k, &said);
     buf_free(&said);
+    if (!ok && e->kind == ERR_INPUT && !cli_given(call, "kit") &&
+        designation_sort(wanted) == NAME_NO_FASTENER &&
+        text_find(text_of(e->cause), TEXT("names no standard")) >= 0)
+        return err_input(e, arena_format(call->memory, "\"%.*s\"", TEXT_ARG(wanted)).at,
+                         "write it as \"ISO 4762 M8x25-8.8\"; a part's number needs --kit KIT",
+                         "it is no fastener's name");
     return ok;
 }
 

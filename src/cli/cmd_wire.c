@@ -11,7 +11,14 @@ static void print_steps(buf *out, const char *title, const char *(*step)(unsigne
 }
 
 static void print_text(buf *out, const wiring_task *t, const wiring_answer *a) {
-    buf_addf(out, "%g mm2 copper, fuse %g A at the battery\n", a->area_mm2, a->fuse_a);
+    if (a->enough)
+        buf_addf(out, "%g mm2 copper, fuse %g A at the battery\n", a->area_mm2, a->fuse_a);
+    else if (a->carries_a < a->fuse_a)
+        trade_line(out, "%g mm2 is too thin: the load wants a fuse of %g A, which it does not carry",
+                   a->area_mm2, a->fuse_a);
+    else
+        trade_line(out, "%g mm2 is too thin for the length: more than %g %% is lost", a->area_mm2,
+                   100 * t->drop_allowed);
     trade_line(
         out,
         "The cable carries %g A alone in free air; bundled or warm ones carry less. The fuse protects the cable.",
@@ -34,6 +41,7 @@ static void print_json(buf *out, const wiring_answer *a) {
     json_out j = json_to(out);
     json_put_object(&j, NULL);
     trade_json_real(&j, "area_mm2", a->area_mm2);
+    json_put_bool(&j, "enough", a->enough);
     trade_json_real(&j, "fuse_a", a->fuse_a);
     trade_json_real(&j, "carries_a", a->carries_a);
     trade_json_real(&j, "drop_v", a->drop_v);
@@ -56,19 +64,21 @@ int cmd_wire(cli_call *call) {
     wiring_task t = {0};
     wiring_answer a;
     err e = {0};
-    double percent;
+    double percent, area;
     bool ok = trade_figure(call, "volts", 12, 24, 12, &t.volts, &e) &&
               trade_figure(call, "load", 0.1, 80, (double)NAN, &t.load_a, &e) &&
               trade_figure(call, "length", 0.05, 20, (double)NAN, &t.one_way_m, &e) &&
               trade_option(call, "drop", 0.5, 10, 3, &percent, &e) &&
               trade_figure(call, "temperature", -20, 60, 20, &t.celsius, &e);
+    ok = ok && trade_figure(call, "area", 0.5, 25, 0, &area, &e);
     t.drop_allowed = ok ? percent / 100 : 0;
-    if (!ok || !wiring_choose(&t, &a, &e))
+    ok = ok && (cli_given(call, "area") ? wiring_judge(&t, area, &a, &e) : wiring_choose(&t, &a, &e));
+    if (!ok)
         return cli_fail(&e);
     buf out = {0};
     if (call->json)
         print_json(&out, &a);
     else
         print_text(&out, &t, &a);
-    return cli_print(&out, EXIT_DONE);
+    return cli_print(&out, a.enough ? EXIT_DONE : EXIT_NO);
 }

@@ -870,11 +870,13 @@ static const cli_command commands[] = {
         .group = "Trade",
         .summary = "cable and fuse for a load on 12 or 24 V",
         .details = "The smallest cable that keeps the drop and carries the fuse, the fuse at the\n"
-                   "battery, what a short circuit draws, and the order of connecting.",
+                   "battery, what a short circuit draws, and the order of connecting. With --area:\n"
+                   "whether this cable is enough (exit code 1: not).",
         .run = cmd_wire,
         .options = {{"load", 'a', "A", "steady current (needed)"},
                     {"length", 'l', "M", "one way (needed)"},
                     {"volts", 'v', "V", "12 (unless said otherwise) or 24"},
+                    {"area", 0, "MM2", "of a cable that is there: will it do?"},
                     {"drop", 'd', "PERCENT", "most that may be lost (3)"},
                     {"temperature", 't', "C", "around the cable (20)"}},
     },

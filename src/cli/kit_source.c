@@ -8,6 +8,19 @@ bool kit_source_open(const cli_call *call, const char *path, const char *worksho
     err e = {0};
     faults f = faults_in(call->memory);
     *out = (kit_source){0};
+    if (!sys_is_folder(path) && !sys_is_file(path)) {
+        const char *takes = call->command->arguments;
+        bool first = takes[takes[0] == '['] == 'K';
+        err_input(&e, path,
+                  first ? arena_format(call->memory,
+                                       "check the name; the kit or build file stands first: kitbench %s %s",
+                                       call->command->name, takes)
+                              .at
+                        : "check the name of the kit's folder or of the build file",
+                  "there is no such folder or file");
+        *code = cli_fail(&e);
+        return false;
+    }
     if (sys_is_folder(path)) {
         if (kit_read(call->memory, path, workshop, &f, &out->kit, &out->workshop, &e))
             return true;

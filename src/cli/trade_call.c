@@ -36,9 +36,9 @@ static bool is_unit(text unit, const char *name) {
 static const char *unit_words(const char *name) {
     static const struct {
         const char *name, *words;
-    } units[] = {{"MM", "mm"},          {"CM", "cm"}, {"M", "m"}, {"G", "g"},       {"KG", "kg"},
-                 {"AH", "Ah"},          {"H", "h"},   {"C", "C"}, {"PERCENT", "%"}, {"MIN", "min"},
-                 {"DEGREES", "degrees"}};
+    } units[] = {{"MM", "mm"}, {"CM", "cm"},     {"MM2", "mm2"}, {"M", "m"},
+                 {"G", "g"},   {"KG", "kg"},     {"AH", "Ah"},   {"H", "h"},
+                 {"C", "C"},   {"PERCENT", "%"}, {"MIN", "min"}, {"DEGREES", "degrees"}};
     for (size_t i = 0; i < sizeof units / sizeof *units; i++)
         if (strcmp(units[i].name, name) == 0)
             return units[i].words;
@@ -159,20 +159,40 @@ static void say(buf *said, const char *what, const text *list, size_t n) {
         trade_line(said, "%s: %.*s", what, TEXT_ARG(list[i]));
 }
 
+/* "M8-8.8", "M8 8.8": a size and perhaps a mark, and no word of what it is. */
+static bool is_bare_size(const cli_call *call, text name) {
+    text as_screw = arena_format(call->memory, "%.*s screw", TEXT_ARG(name));
+    proposal p;
+    designation_propose(call->memory, &as_screw, 1, &p);
+    return p.is_fastener && p.stated.thread_um && !p.stated.standard &&
+           (name.at[0] == 'M' || name.at[0] == 'm');
+}
+
 bool trade_designation(const cli_call *call, text name, designation *out, buf *said, err *e) {
     if (designation_read(name, out, e))
         return true;
     proposal p;
     designation_propose(call->memory, &name, 1, &p);
+    if (!p.is_fastener && name.len && is_bare_size(call, name)) {
+        *e = (err){0};
+        return err_input(e, arena_format(call->memory, "\"%.*s\"", TEXT_ARG(name)).at,
+                         "add it: \"M8x25 hexagon screw 8.8\", or write \"ISO 4762 M8x25-8.8\"",
+                         "not stated: what it is, and its head");
+    }
     if (!p.is_fastener || p.stated.standard)
         return false; /* the strict reader's refusal tells best */
     *e = (err){0};
     const char *place = arena_format(call->memory, "\"%.*s\"", TEXT_ARG(name)).at;
-    static const char write_like[] = "write it as \"ISO 4762 M8x25-8.8\"";
+    static const char write_like[] = "write it as \"ISO 4762 M8x25-8.8\", or \"M8x25 hexagon screw 8.8\"";
     if (p.n_conflicts)
         return err_input(e, place, write_like, "%.*s", TEXT_ARG(p.conflicts[0]));
     if (!p.guess.kind || !p.guess.thread_um || !p.guess.form)
-        return err_input(e, place, write_like, "not stated: %.*s", TEXT_ARG(p.missing[0]));
+        return err_input(e, place, write_like, "not stated: %s",
+                         !p.guess.kind        ? "what it is (screw, nut, washer)"
+                         : !p.guess.thread_um ? "the thread"
+                         : p.guess.kind == FASTENER_SCREW
+                             ? "its head (hexagon, socket cap, button, countersunk)"
+                             : "its shape");
     say(said, "assumed", p.assumed, p.n_assumed);
     *out = p.guess;
     return true;

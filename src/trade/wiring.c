@@ -89,22 +89,14 @@ static double fuse_for(double load_a) {
     return 0;
 }
 
-bool wiring_choose(const wiring_task *t, wiring_answer *out, err *e) {
-    if (!check_task(t, e))
-        return false;
-    wiring_answer a = {.fuse_a = fuse_for(t->load_a)};
-    const cable_row *chosen = NULL;
-    for (size_t i = 0; i < N_CABLES && !chosen; i++) {
-        double drop = cable_drop_v(cables[i].area, t->one_way_m, t->load_a, t->celsius);
-        if (carries_at(&cables[i], t->celsius) >= a.fuse_a && drop <= t->drop_allowed * t->volts)
-            chosen = &cables[i];
-    }
-    if (!chosen)
-        return err_input(e, "wiring", "shorten the run, allow more drop, or ask a licensed person",
-                         "no cable up to 25 mm2 carries %g A over %g m within %g %% drop", t->load_a,
-                         t->one_way_m, 100 * t->drop_allowed);
-    a.area_mm2 = chosen->area;
-    a.carries_a = carries_at(chosen, t->celsius);
+static bool is_enough(const cable_row *c, const wiring_task *t, double fuse_a) {
+    return carries_at(c, t->celsius) >= fuse_a &&
+           cable_drop_v(c->area, t->one_way_m, t->load_a, t->celsius) <= t->drop_allowed * t->volts;
+}
+
+static wiring_answer judge_cable(const cable_row *c, const wiring_task *t) {
+    wiring_answer a = {
+        .area_mm2 = c->area, .fuse_a = fuse_for(t->load_a), .carries_a = carries_at(c, t->celsius)};
     a.drop_v = cable_drop_v(a.area_mm2, t->one_way_m, t->load_a, t->celsius);
     a.drop_share = a.drop_v / t->volts;
     double inside =
@@ -113,8 +105,35 @@ bool wiring_choose(const wiring_task *t, wiring_answer *out, err *e) {
     a.short_at_battery_a = t->volts / inside;
     a.short_at_load_a = t->volts / (inside + cable);
     a.fuse_blows = a.short_at_load_a >= 3 * a.fuse_a;
-    *out = a;
-    return true;
+    a.enough = is_enough(c, t, a.fuse_a);
+    return a;
+}
+
+bool wiring_choose(const wiring_task *t, wiring_answer *out, err *e) {
+    if (!check_task(t, e))
+        return false;
+    for (size_t i = 0; i < N_CABLES; i++) {
+        if (!is_enough(&cables[i], t, fuse_for(t->load_a)))
+            continue;
+        *out = judge_cable(&cables[i], t);
+        return true;
+    }
+    return err_input(e, "wiring", "shorten the run, allow more drop, or ask a licensed person",
+                     "no cable up to 25 mm2 carries %g A over %g m within %g %% drop", t->load_a,
+                     t->one_way_m, 100 * t->drop_allowed);
+}
+
+bool wiring_judge(const wiring_task *t, double area_mm2, wiring_answer *out, err *e) {
+    if (!check_task(t, e))
+        return false;
+    for (size_t i = 0; i < N_CABLES; i++) {
+        if (fabs(cables[i].area - area_mm2) > 1e-6)
+            continue;
+        *out = judge_cable(&cables[i], t);
+        return true;
+    }
+    return err_input(e, "wiring", "give 0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16 or 25 mm2",
+                     "%g mm2 is no cable known here", area_mm2);
 }
 
 /* Common practice with a machine whose negative lies on the frame, and the order the safety brief of this project gives. */

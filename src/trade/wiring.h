@@ -35,7 +35,8 @@ typedef struct {
 } wiring_task;
 
 typedef struct {
-    double area_mm2; /* smallest that carries the fuse and keeps the drop */
+    double area_mm2;
+    bool enough; /* it carries the fuse and keeps the drop */
     double fuse_a;
     double carries_a;
     double drop_v, drop_share;
@@ -44,7 +45,11 @@ typedef struct {
     bool fuse_blows;           /* the far-end short is at least three times the fuse */
 } wiring_answer;
 
+/* The smallest cable that is enough; refuses when none is. */
 MUST_USE bool wiring_choose(const wiring_task *t, wiring_answer *out, err *e);
+
+/* A given cable, enough or not; refuses an area that is not known. */
+MUST_USE bool wiring_judge(const wiring_task *t, double area_mm2, wiring_answer *out, err *e);
 
 /* Order of connecting and disconnecting as lines of text; NULL after the last. */
 const char *wiring_connect_step(unsigned i);

@@ -62,6 +62,8 @@ ANSWERED = [
     ["tighten", "D-912", "--kit", kit],
     ["lift", kit, "--unit", "DR"],
     ["wire", "--load", "5", "--length", "2"],
+    ["wire", "--load", "10", "--length", "2", "--area", "1.5"],
+    ["identify", kit, "--head", "allen", "--finish", "black"],
     ["battery", "run", "--load", "10x5; 2x20"],
     ["battery", "rest", "--voltage", "12.5", "--rested", "24"],
     ["battery", "store", "--from", "2026-10-01", "--to", "2027-10-01"],

@@ -86,11 +86,37 @@ static void test_wiring_laws(void **state) {
     assert_non_null(strstr(wiring_connect_step(6), "fuse very last"));
 }
 
+/* A cable that is there: enough exactly when it is as thick as the one that would be chosen, or thicker. */
+static void test_given_cable(void **state) {
+    (void)state;
+    for (double load = 0.5; load < 60; load *= 1.7) {
+        for (double length = 0.5; length <= 12; length *= 2) {
+            wiring_task t = {
+                .volts = 12, .load_a = load, .one_way_m = length, .drop_allowed = 0.05, .celsius = 20};
+            wiring_answer chosen, given;
+            if (!wiring_choose(&t, &chosen, NULL))
+                continue;
+            assert_true(chosen.enough);
+            for (unsigned i = 0; cable_area_at(i) > 0; i++) {
+                assert_true(wiring_judge(&t, cable_area_at(i), &given, NULL));
+                assert_true(given.enough == (cable_area_at(i) >= chosen.area_mm2));
+                assert_true(given.fuse_a == chosen.fuse_a);
+            }
+        }
+    }
+    wiring_task t = {.volts = 12, .load_a = 5, .one_way_m = 1, .drop_allowed = 0.05, .celsius = 20};
+    wiring_answer a;
+    err e = {0};
+    assert_false(wiring_judge(&t, 3, &a, &e));
+    assert_true(e.remedy[0]);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_published_cables),
         cmocka_unit_test(test_wiring_values),
         cmocka_unit_test(test_wiring_laws),
+        cmocka_unit_test(test_given_cable),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
