@@ -10,31 +10,50 @@ static void print_steps(buf *out, const char *title, const char *(*step)(unsigne
         trade_line(out, "%u. %s", i + 1, step(i));
 }
 
-static void print_text(buf *out, const wiring_task *t, const wiring_answer *a) {
-    if (a->enough)
-        buf_addf(out, "%g mm2 copper, fuse %g A at the battery\n", a->area_mm2, a->fuse_a);
-    else if (a->carries_a < a->fuse_a)
-        trade_line(out, "%g mm2 is too thin: the load wants a fuse of %g A, which it does not carry",
-                   a->area_mm2, a->fuse_a);
+static const char sources[] =
+    "Sources: IEC 60228 class 5 for the resistance; fuse at least 1.25 x the load and at most what the cable "
+    "carries (common practice, no source). The maker's manual and local rules come first.";
+
+static void print_drop(buf *out, const wiring_task *t, const wiring_answer *a) {
+    trade_line(out, "Drop there and back: %.3g V, %.2g %% of %g V, at %g A over %g m one way.", a->drop_v,
+               100 * a->drop_share, t->volts, t->load_a, t->one_way_m);
+}
+
+/* A cable that will not do: why, and which would. */
+static void print_too_thin(buf *out, const wiring_task *t, const wiring_answer *a) {
+    wiring_answer better;
+    if (a->carries_a < a->fuse_a)
+        trade_line(out, "%g mm2 is too thin: the load wants a fuse of %g A, and the cable carries %g A.",
+                   a->area_mm2, a->fuse_a, a->carries_a);
     else
-        trade_line(out, "%g mm2 is too thin for the length: more than %g %% is lost", a->area_mm2,
+        trade_line(out, "%g mm2 is too thin for the length: at most %g %% may be lost.", a->area_mm2,
                    100 * t->drop_allowed);
+    print_drop(out, t, a);
+    if (wiring_choose(t, &better, NULL))
+        trade_line(out, "Take %g mm2.", better.area_mm2);
+    else
+        trade_line(out, "No cable up to 25 mm2 will do: shorten the run, or ask a licensed person.");
+    trade_line(out, "%s", sources);
+}
+
+static void print_text(buf *out, const wiring_task *t, const wiring_answer *a) {
+    if (!a->enough) {
+        print_too_thin(out, t, a);
+        return;
+    }
+    buf_addf(out, "%g mm2 copper, fuse %g A at the battery\n", a->area_mm2, a->fuse_a);
     trade_line(
         out,
         "The cable carries %g A alone in free air; bundled or warm ones carry less. The fuse protects the cable.",
         a->carries_a);
-    trade_line(out, "Drop there and back: %.3g V, %.2g %% of %g V, at %g A over %g m one way.", a->drop_v,
-               100 * a->drop_share, t->volts, t->load_a, t->one_way_m);
+    print_drop(out, t, a);
     trade_line(out, "A short circuit draws about %.0f A at the battery and %.0f A at the load%s.",
                a->short_at_battery_a, a->short_at_load_a,
                a->fuse_blows ? "; the fuse will blow" : "; the fuse may be slow: shorten the cable");
     print_steps(out, "\nConnecting", wiring_connect_step);
     print_steps(out, "\nDisconnecting", wiring_disconnect_step);
     buf_add_char(out, '\n');
-    trade_line(
-        out,
-        "Sources: IEC 60228 class 5 for the resistance; fuse at least 1.25 x the load and at most what the cable "
-        "carries (common practice, no source). The maker's manual and local rules come first.");
+    trade_line(out, "%s", sources);
 }
 
 static void print_json(buf *out, const wiring_answer *a) {
