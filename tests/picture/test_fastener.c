@@ -66,6 +66,9 @@ static void test_true_scale(void **state) {
     check_size("ISO 10642 M8x25", 17.92 + 4 + 25, 17.92);
     check_size("ISO 7380-1 M8x25", 14 + 4 + 4.4 + 25, 14);
     check_size("ISO 4029 M8x10", 8 + 4 + 10, 8);
+    check_size("DIN 976-1 M8x60", 8 + 4 + 60, 8);
+    check_size("ISO 8734-6x20", 6 + 4 + 20, 6);
+    check_size("ISO 8752-8x40", 8 + 4 + 40, 8);
 }
 
 static void test_scale_and_frame(void **state) {
