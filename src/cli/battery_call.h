@@ -23,6 +23,9 @@ MUST_USE bool battery_meant(battery_answer *a, const char *path, kit_source *fro
 /* "5" or "10x5; 2x20": amperes x minutes, parts divided by ';'. One number alone is a steady current. At most 64 parts. */
 MUST_USE bool battery_profile(battery_answer *a, load_part parts[64], size_t *n);
 
+/* The question "store", in battery_store.c: false when a->e says why not. */
+MUST_USE bool battery_store(battery_answer *a);
+
 void battery_add_band(buf *out, band b, const char *unit);
 
 #endif

@@ -3,7 +3,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "base/sys.h"
 #include "cli/battery_call.h"
 #include "cli/commands.h"
 
@@ -68,97 +67,6 @@ static bool rest_battery(battery_answer *a) {
                : r.charge_now ? "Charge it now."
                               : "No charge needed yet.",
                freezes);
-    return true;
-}
-
-enum { TOP_UPS_MOST = 200 };
-
-typedef struct {
-    double charge, celsius;
-    int32_t label_days; /* 0: the label does not say */
-    date_day from, to;
-} season;
-
-static bool read_season(battery_answer *a, season *s) {
-    const char *from = cli_value(a->call, "from"), *to = cli_value(a->call, "to");
-    if (!trade_option(a->call, "charge", 1, 100, 100, &s->charge, &a->e) ||
-        !trade_option(a->call, "temperature", -15, 40, 20, &s->celsius, &a->e) ||
-        !trade_whole(a->call, "label-days", 1, 1000, a->label ? (int32_t)a->label->top_up_days : 0,
-                     &s->label_days, &a->e))
-        return false;
-    s->from = date_of_moment(sys_now());
-    if (from && !date_read(text_of(from), &s->from))
-        return err_input(&a->e, "--from", "write a day like 2026-10-01", "\"%s\" is no day", from);
-    if (!to || !date_read(text_of(to), &s->to))
-        return err_input(&a->e, "--to", "write a day like 2027-04-01",
-                         to ? "\"%s\" is no day" : "say when storage ends%s", to ? to : "");
-    return true;
-}
-
-/* One top-up after the other: when the worst maker's would need it, or when the label asks for it, whichever is first. */
-static bool find_top_ups(battery_answer *a, const season *s, date_day dates[TOP_UPS_MOST], size_t *n) {
-    double months[12], charge = s->charge / 100;
-    for (int i = 0; i < 12; i++)
-        months[i] = s->celsius;
-    *n = 0;
-    for (date_day day = s->from; *n < TOP_UPS_MOST;) {
-        date_day next;
-        size_t found;
-        if (!battery_top_ups(a->set.sort, charge, months, day, s->to, &next, 1, &found, &a->e))
-            return false;
-        bool by_label = s->label_days && (!found || next > day + s->label_days);
-        if (by_label)
-            next = day + s->label_days;
-        if ((!found && !by_label) || next > s->to)
-            return true;
-        dates[(*n)++] = next;
-        charge = 1;
-        day = next;
-    }
-    return true;
-}
-
-static bool store_battery(battery_answer *a) {
-    season s;
-    date_day dates[TOP_UPS_MOST];
-    size_t n;
-    if (!read_season(a, &s) || !find_top_ups(a, &s, dates, &n))
-        return false;
-    band loss = battery_loss(a->set.sort, 30.4375, s.celsius);
-    if (a->call->json) {
-        json_put_array(&a->json, "top_ups");
-        for (size_t i = 0; i < n; i++) {
-            char day[11];
-            date_print(dates[i], day);
-            trade_json_z(&a->json, NULL, day);
-        }
-        json_end_array(&a->json);
-        trade_json_band(&a->json, "loss_in_a_month", loss);
-        if (s.label_days)
-            json_put_integer(&a->json, "label_days", s.label_days);
-        else
-            json_put_null(&a->json, "label_days");
-        return true;
-    }
-    buf_addf(&a->out, "%zu top-up%s\n", n, n == 1 ? "" : "s");
-    for (size_t i = 0; i < n; i++) {
-        char day[11];
-        date_print(dates[i], day);
-        buf_addf(&a->out, "  %s  %s\n", day, date_weekday_name(dates[i]));
-    }
-    trade_line(
-        &a->out,
-        "At %g C it loses %.1f %% a month (%.1f to %.1f by maker); the dates are for the worst maker, down to %.0f %%%s.",
-        s.celsius, 100 * loss.likely, 100 * loss.low, 100 * loss.high, 100 * a->set.sort->top_up_below,
-        s.label_days ? arena_format(a->call->memory, ", or after the label's %d days, whichever comes first",
-                                    s.label_days)
-                           .at
-                     : "");
-    if (!s.label_days)
-        trade_line(
-            &a->out,
-            "The label may ask for more: --label-days. Common practice (no source) is every two to three months "
-            "at room temperature.");
     return true;
 }
 
@@ -284,7 +192,7 @@ int cmd_battery(cli_call *call) {
     static const struct {
         const char *name;
         bool (*run)(battery_answer *a);
-    } questions[] = {{"run", run_battery},        {"rest", rest_battery}, {"store", store_battery},
+    } questions[] = {{"run", run_battery},        {"rest", rest_battery}, {"store", battery_store},
                      {"charger", charge_battery}, {"test", test_battery}, {"mass", carry_battery}};
     battery_answer a = {.call = call};
     kit_source from = {0};

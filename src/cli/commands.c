@@ -889,7 +889,7 @@ static const cli_command commands[] = {
         .summary = "lead-acid: run time, rest, storing, charger, test, mass",
         .details = "run      how long a load runs (--load, --use, --temperature)\n"
                    "rest     state of charge of one battery by rested voltage (--voltage, --rested)\n"
-                   "store    dates to top it up in storage (--from, --to, --charge, --temperature)\n"
+                   "store    dates to top it up in storage (--from, --to, --charge, --temperatures)\n"
                    "charger  does it suit, and how long (--amperes, --charge-volts, --float-volts)\n"
                    "test     capacity test (--reached, --promised, --temperature)\n"
                    "mass     what one weighs\n"
@@ -905,6 +905,7 @@ static const cli_command commands[] = {
                     {"load", 0, "LOAD", "5 for 5 A, or parts A x min: 10x5; 2x20"},
                     {"use", 0, "PERCENT", "of the capacity that may be used (50)"},
                     {"temperature", 0, "C", "20 unless said otherwise"},
+                    {"temperatures", 0, "C;C;...", "of storage: twelve monthly means, January first"},
                     {"voltage", 0, "V", "measured at rest"},
                     {"rested", 0, "H", "hours without load and charge"},
                     {"charge", 0, "PERCENT", "state of charge to begin with"},
