@@ -414,6 +414,23 @@ static const cli_command commands[] = {
                     {"seconds", 's', "S", "look at most so long for a better plan"}},
     },
     {
+        .name = "draw",
+        .arguments = "FILE CHART",
+        .least = 2,
+        .most = 2,
+        .group = "Plan",
+        .summary = "a chart of the plan as SVG",
+        .details = "joining: the joining chart. Working time runs downwards, session by session; the\n"
+                   "main machine is the trunk in the middle, sub-assemblies run beside it and turn\n"
+                   "in at their joining step; a step is as wide as people work on it. It is laid\n"
+                   "out for the width asked for: about 95 mm suit a phone.",
+        .run = cmd_draw,
+        .options = {{"output", 'o', "OUT.svg", "where it is written; else it is printed"},
+                    {"width", 'w', "MM", "how wide, 55 to 2000 (180 unless said otherwise)"},
+                    {"from", 'f', "MOMENT", "plan from this day or moment on"},
+                    {"seconds", 's', "S", "look at most so long for a better plan"}},
+    },
+    {
         .name = "whatif",
         .arguments = "FILE",
         .least = 1,

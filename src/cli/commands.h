@@ -22,6 +22,7 @@ int cmd_count(cli_call *call);
 int cmd_crew(cli_call *call);
 int cmd_done(cli_call *call);
 int cmd_draft(cli_call *call);
+int cmd_draw(cli_call *call);
 int cmd_enter(cli_call *call);
 int cmd_export(cli_call *call);
 int cmd_fastener(cli_call *call);

@@ -12,8 +12,10 @@
 
 #include <stdint.h>
 
+#include "base/buf.h"
 #include "base/err.h"
 #include "base/text.h"
+#include "plan/plan.h"
 #include "trade/trade.h"
 
 typedef enum { PICTURE_BOX, PICTURE_LINE, PICTURE_TEXT, PICTURE_PATH } picture_kind;
@@ -48,6 +50,11 @@ typedef struct {
     const double *points; /* of a path: x0, y0, x1, y1, ...; straight between them */
     size_t n_points;      /* pairs */
     bool closed;          /* the last joins the first; only a closed path is filled */
+
+    /* For faces that can point at things; empty: none. */
+    text role;   /* what it stands for, as a class: "step", "unit" */
+    text title;  /* told when it is pointed at */
+    text target; /* where it leads: "#S12" */
 } picture_shape;
 
 typedef struct {
@@ -103,6 +110,21 @@ double picture_lanes_height(uint16_t n_lanes);
 
 /* Draws it `width` wide. */
 picture picture_draw_lanes(arena *a, const picture_lanes *l, double width);
+
+/* ---- the joining chart --------------------------------------------------------------------------------------------
+ *
+ * Which sub-assembly joins the main machine when. Working time runs downwards, session by session; the main machine is the trunk in the
+ * middle, sub-assemblies run down beside it, half of them on either side, and turn in at their joining step. A step is as wide as
+ * people work on it. A step that decides the finish has a heavy outline and a bar at its left. */
+
+/* Draws the plan `width` wide (at least 150; a phone has about 270). A plan without steps gives a picture without shapes. */
+picture picture_draw_joining(arena *a, const plan *p, double width);
+
+/* ---- as SVG ----------------------------------------------------------------------------------------------------------- */
+
+/* Appends the picture as one SVG element with real text. `title` and `says` are read out by screen readers. What a text holds
+ * beyond its box is cut with an ellipsis, by estimated widths; it stands whole in the text's title. */
+void picture_write_svg(const picture *p, text title, text says, buf *out);
 
 /* ---- a fastener ---- */
 

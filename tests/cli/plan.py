@@ -7,6 +7,7 @@ import signal
 import subprocess
 import sys
 import tempfile
+import xml.dom.minidom
 
 KITBENCH = os.path.abspath(sys.argv[1])
 DEMO = "demo"
@@ -93,6 +94,16 @@ def main():
         text = run("why", whole, "--seconds", "0.02")
         fits(text)
         assert "1. With" in text and "wanted day" in text
+        chart = os.path.join(folder, "chart.svg")
+        assert "180 x" in run("draw", whole, "joining", "-o", chart)
+        with open(chart, encoding="utf-8") as f:
+            svg = f.read()
+        assert svg.count('class="step"') == 70 and xml.dom.minidom.parseString(svg)
+        assert 'width="269.29pt"' in run("draw", whole, "joining", "-w", "95")  # a phone's own layout
+        assert "joining" in run("draw", whole, "pie", code=2)
+        assert "--width" in run("draw", whole, "joining", "-w", "3", code=2)
+        assert ".svg" in run("draw", whole, "joining", "-o", os.path.join(folder, "whole.kitbench"), code=2)
+
         assert "--from" in run("plan", whole, "--from", "tomorrow", code=2)
         assert "--seconds" in run("plan", whole, "--seconds", "-1", code=2)
 
