@@ -39,8 +39,7 @@ bool app_open(app *a, const web_setup *setup, err *e) {
     a->state = state_open();
     if (!a->assets || !a->state)
         return err_run(e, "serve", "close other programs", "out of memory");
-    if (!open_desk(a, e) || !devices_open(&a->devices, a->desk, e) || !(a->live = live_open(e)) ||
-        !(a->planner = planner_open(setup->file, e)))
+    if (!open_desk(a, e) || !(a->live = live_open(e)) || !(a->planner = planner_open(setup->file, e)))
         return false;
     write_kit(a);
     app_publish(a);

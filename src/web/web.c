@@ -20,8 +20,10 @@ bool web_serve(const web_setup *setup, err *e) {
         return false;
     sigset_t before;
     server_block_signals(&before);
-    bool ok = app_open(&a, setup, e) && server_open(&a, &s, e);
+    /* Tonight's code last: where the port is taken another server runs, whose code must stay. */
+    bool ok = app_open(&a, setup, e) && server_open(&a, &s, e) && devices_open(&a.devices, a.desk, e);
     if (ok) {
+        app_publish(&a);
         arena *memory = arena_open();
         welcome_say(&a, memory);
         arena_close(memory);

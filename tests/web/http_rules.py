@@ -153,6 +153,63 @@ check.that(served.stop() == 0, "ends well on a signal")
 served.start()
 check.that(phone.ask("GET", "/api/me")[0] == 200, "the phone is known after a restart")
 check.that(phone.act("count", once="abcdefgh-1", seen=0, **count)[1].get("again") is True, "once holds over a restart")
+# Wrong starts: told in one line, exit code 2 or 3; a taken port leaves the code of the other server as it is.
+def tries(*args, typed=""):
+    done = subprocess.run([served.kitbench, "serve", *args], input=typed, capture_output=True, text=True, timeout=60)
+    return done.returncode, done.stderr
+
+
+for args, code in (((served.file, "--port", str(served.port)), 3), (("no-such.kitbench",), 2), ((served.file, "--name", "a b"), 2), ((served.file, "--tls", "cert.pem"), 2),
+                   ((served.file, "--port", "99999"), 2), ((served.file, "--wifi", "X" * 33), 2), (("README.md",), 2)):
+    got, told = tries(*args)
+    check.that(got == code and told.count("\n") == 1, f"serve {args}: {got} {told}")
+got, told = tries(served.file, "--wifi", "Club", typed="short\n")
+check.that(got == 2 and "short" not in told, "a password that is none: " + told)
+check.that(Device(served, served.code).cookie, "tonight's code still opens")
+
+
+def qr_texts(told):
+    """The QR codes of a terminal, read by another program."""
+    import re
+    import shutil
+    import tempfile
+    if not shutil.which("zbarimg"):
+        return None
+    texts, block = [], []
+    for line in told.splitlines() + [""]:
+        if re.fullmatch(r"  [\u2580\u2584\u2588 ]{20,}", line):
+            block.append(line[2:])
+        elif block:
+            light = [[c in "\u2588\u2580" for c in b] for b in block], [[c in "\u2588\u2584" for c in b] for b in block]
+            rows = [light[k % 2][k // 2] for k in range(2 * len(block))]
+            with tempfile.NamedTemporaryFile(suffix=".pgm") as f:
+                big = b"".join(b"".join((b"\xff" if x else b"\0") * 6 for x in r) * 6 for r in rows)
+                f.write(f"P5 {6 * len(rows[0])} {6 * len(rows)} 255\n".encode() + big)
+                f.flush()
+                texts.append(subprocess.run(["zbarimg", "-q", "--raw", f.name], capture_output=True, text=True).stdout.strip())
+            block = []
+    return texts
+
+
+import os
+with open(os.path.join(served.folder.name, "wifi"), "w+") as log:
+    lan = subprocess.Popen([served.kitbench, "serve", served.file, "--port", "0", "--lan", "--name", "workshop.test", "--wifi", "Club; A"], stdin=subprocess.PIPE, stdout=log, stderr=subprocess.DEVNULL, text=True)
+    lan.stdin.write("pass:word\\1\n")
+    lan.stdin.close()
+    for _ in range(200):
+        if "To join the Wi-Fi" in open(log.name).read():
+            break
+        time.sleep(0.05)
+    time.sleep(0.3)
+    lan.terminate()
+    check.that(lan.wait(60) == 0, "ends well")
+    told = open(log.name).read()
+texts = qr_texts(told)
+if texts is None:
+    print("SKIPPED: zbarimg is not here, the QR codes were not read")
+else:
+    check.that(len(texts) == 2 and texts[0].startswith("http://workshop.test:") and "/j/" in texts[0], f"QR of the address: {texts}")
+    check.that(texts[-1] == "WIFI:T:WPA;S:Club\\; A;P:pass\\:word\\\\1;;", f"QR of the Wi-Fi: {texts}")
 print(f"first page: {first} bytes over the wire")
 check.that(first < 100_000, "first page under 100 kB")
 check.that(served.stop() == 0, "ends well")

@@ -74,6 +74,8 @@ act(phone, "count", **place, usable=max(row["quantity"] - 1, 0), damaged=0, seen
 act(phone, "count", expect=409, **place, usable=1, seen=0)
 act(phone, "count", expect=400, **place, usable=-1)
 act(phone, "count_again", **place, usable=row["quantity"], by=adult)
+for device, sees in ((leader, True), (phone, False)):  # whether two counts agree is for the leader alone
+    check.that(any(k.startswith("second/") for k in device.state()) == sees, f"second counts are the leader's to see: {sees}")
 act(phone, "find", **{"in": row["in"], "what": "a knob", "quantity": 2, "photo": photo})
 found = next(k[5:] for k in phone.state() if k.startswith("find/"))
 status, picture, headers = phone.ask("GET", f"/api/picture/photo/{found}")
