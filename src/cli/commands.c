@@ -507,6 +507,26 @@ static const cli_command commands[] = {
         .options = {{"open", 'o', NULL, "leave out what is done and tested"}},
     },
     {
+        .name = "risk",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Plan",
+        .summary = "how sure the day is, and where a reserve or a buffer helps",
+        .details = "Carries the plan out 20,000 times: steps take their low, likely or high minutes,\n"
+                   "people miss sessions, sessions are called off and promises come late as often\n"
+                   "as the workshop's tables say. Tells the chance of each session being the last\n"
+                   "and of meeting the wanted day, how often each step decides the finish, at\n"
+                   "which sessions a supervisor in reserve is wanted, and where a buffer helps,\n"
+                   "each with its sampling error. The same seed gives the same answer.",
+        .run = cmd_risk,
+        .options = {{"samples", 'n', "N", "carry it out so many times"},
+                    {"seed", 0, "N", "other chances: a number from 1 on"},
+                    {"threads", 0, "N", "use so many threads; otherwise all cores"},
+                    {"from", 'f', "MOMENT", "plan from this day or moment on"},
+                    {"seconds", 's', "S", "look at most so long for the plan"}},
+    },
+    {
         .name = "start",
         .arguments = "FILE STEP",
         .least = 2,

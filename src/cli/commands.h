@@ -64,6 +64,7 @@ int cmd_weigh(cli_call *call);
 int cmd_whatif(cli_call *call);
 int cmd_where(cli_call *call);
 int cmd_why(cli_call *call);
+int cmd_risk(cli_call *call);
 int cmd_wire(cli_call *call);
 int cmd_workshop(cli_call *call);
 

@@ -46,7 +46,7 @@ static bool check_input(const plan_input *in, err *e) {
     return true;
 }
 
-static bool open_planner(planner *p, arena *a, const plan_input *in, err *e) {
+static bool begin(planner *p, arena *a, const plan_input *in, err *e) {
     *p = (planner){.memory = a, .in = *in, .kit = in->kit, .workshop = in->workshop};
     if (!check_input(in, e) || !calendar_open(a, in->workshop, in->from, 0, &p->calendar, e))
         return false;
@@ -164,6 +164,10 @@ static bool find_line(planner *p, err *e) {
     }
 }
 
+bool planner_open(planner *p, arena *a, const plan_input *in, err *e) {
+    return begin(p, a, in, e) && find_line(p, e);
+}
+
 /* Cuts the line behind the session in which the given minute ends. */
 static bool shorten_line(planner *p, int32_t minute, err *e) {
     uint32_t session = calendar_session(&p->calendar, minute, true);
@@ -254,7 +258,7 @@ static bool solve_both(planner *p, solve_answer *alone, solve_answer *together, 
 bool plan_make(arena *a, const plan_input *in, plan **out, err *e) {
     planner p;
     solve_answer alone, together;
-    if (!open_planner(&p, a, in, e) || !solve_both(&p, &alone, &together, e))
+    if (!begin(&p, a, in, e) || !solve_both(&p, &alone, &together, e))
         return false;
     const int32_t *early = together.starts;
     if (together.found && !in->finish_only && !just_in_time(&p, &together, e))

@@ -38,6 +38,11 @@ static inline people_work planner_people(const planner *p) {
     return (people_work){&p->calendar, p->jobs, p->n_jobs};
 }
 
+/* ---- plan.c: a build up to the point where it is scheduled -------------------------------------------------------------- */
+
+/* Jobs, links and a line of sessions long enough for one step after another, with room to spare. Failing as plan_make. */
+MUST_USE bool planner_open(planner *p, arena *a, const plan_input *in, err *e);
+
 /* ---- relations.c: what follows what ------------------------------------------------------------------------------ */
 
 /* Fills links and release from the jobs and the calendar. */
