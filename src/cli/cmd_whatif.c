@@ -4,6 +4,7 @@
 #include "base/wrap.h"
 #include "cli/build.h"
 #include "cli/commands.h"
+#include "cli/crew_text.h"
 #include "cli/plan_call.h"
 
 enum { MOST_CHANGES = 9 };
@@ -198,6 +199,8 @@ int cmd_whatif(cli_call *call) {
     plan_input changed;
     if (!plan_call_open(call, "whatif", &it, &e))
         return cli_fail(&e);
+    if (cli_given(call, "crew"))
+        return crew_curve(call, &it);
     bool made = plan_make(call->memory, &it.in, &now, &e) && read_changes(call, &it.in, now, &c, &e);
     if (made) {
         plan_change_input(call->memory, &it.in, c.list, c.n, &changed);

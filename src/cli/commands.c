@@ -448,6 +448,7 @@ static const cli_command commands[] = {
                     {"session-after", 0, "N", "one more session the day after session N"},
                     {"cancel", 0, "N", "no session N"},
                     {"part", 0, "NUMBER", "all pieces of a part are here at the start"},
+                    {"crew", 0, NULL, "instead: crews of 1 to 12 with 1 to 4 adults"},
                     {"from", 'f', "MOMENT", "plan from this day or moment on"},
                     {"seconds", 's', "S", "look at most so long for each plan"}},
     },
