@@ -528,6 +528,20 @@ static const cli_command commands[] = {
                     {"seconds", 's', "S", "look at most so long for the plan"}},
     },
     {
+        .name = "session",
+        .arguments = "FILE N",
+        .least = 2,
+        .most = 2,
+        .group = "Plan",
+        .summary = "the run sheet of one session: who, what, where, when",
+        .details = "Plans the build and shows session N in full: each turn with its people, place,\n"
+                   "tools and what to wear, when to change over and what to leave in which state,\n"
+                   "then each person's evening. kitbench print FILE run-sheet draws it.",
+        .run = cmd_session,
+        .options = {{"from", 'f', "MOMENT", "plan from this day or moment on"},
+                    {"seconds", 's', "S", "look at most so long for the plan"}},
+    },
+    {
         .name = "start",
         .arguments = "FILE STEP",
         .least = 2,

@@ -65,6 +65,7 @@ int cmd_whatif(cli_call *call);
 int cmd_where(cli_call *call);
 int cmd_why(cli_call *call);
 int cmd_risk(cli_call *call);
+int cmd_session(cli_call *call);
 int cmd_wire(cli_call *call);
 int cmd_workshop(cli_call *call);
 

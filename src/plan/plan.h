@@ -322,7 +322,8 @@ void plan_write_why_json(const plan_input *in, const plan_why *w, buf *out);
 /* The plan as docs/json.md gives it, one object. */
 void plan_write_json(const plan *p, buf *out);
 
-#include "plan/curve.h" /* the finish against the size of the crew */
-#include "plan/risk.h"  /* the plan carried out many times */
+#include "plan/curve.h"   /* the finish against the size of the crew */
+#include "plan/evening.h" /* one session */
+#include "plan/risk.h"    /* the plan carried out many times */
 
 #endif
