@@ -101,6 +101,7 @@ static plan_input input_of(const curve *c, arena *a, uint32_t adults, uint32_t c
     w->n_attendance = 0;
     in.workshop = w;
     in.progress = NULL;
+    in.finish_only = true;
     in.effort = in.effort == 0 && in.seconds <= 0 ? EFFORT_EACH : in.effort;
     return in;
 }

@@ -279,7 +279,7 @@ static void a_join_waits_for_its_sub_assembly(void **state) {
     (void)state;
     arena *a = arena_open();
     site *s = new_site(a, 2, 400, 1, 2);
-    static kit_sub_assembly unit[1];
+    static kit_sub_assembly unit[1] = {{.buffer_min = 10}};
     s->k.sub_assemblies = unit;
     s->k.n_sub_assemblies = 1;
     kit_index frame = add_step(s, 60, 60, 60, KIT_NONE), door = add_step(s, 40, 50, 160, KIT_NONE);
