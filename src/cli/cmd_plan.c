@@ -17,9 +17,13 @@ int cmd_plan(cli_call *call) {
     err e;
     plan_call it;
     plan *p;
-    if (!plan_call_open(call, "plan", &it, &e))
+    uint32_t announced = 0;
+    bool announce = cli_given(call, "announce");
+    if (!(announce ? plan_call_open_writing : plan_call_open)(call, "plan", &it, &e))
         return cli_fail(&e);
-    bool made = plan_make(call->memory, &it.in, &p, &e);
+    desk_who who = {.by = cli_value(call, "by"), .device = desk_device(call->memory)};
+    bool made = plan_make(call->memory, &it.in, &p, &e) &&
+                (!announce || desk_announce(it.desk, p, who, &announced, &e));
     const stock *stock_there = it.desk->stock;
     plan_call_close(&it);
     if (!made)
@@ -29,5 +33,7 @@ int cmd_plan(cli_call *call) {
         plan_write_json(p, &out);
     else
         plan_text(call->memory, p, stock_there, &out);
+    if (announced > 0 && !call->json)
+        buf_addf(&out, "\nAnnounced: %u steps. Plans from now on keep to it.\n", (unsigned)announced);
     return cli_print(&out, answer_is_yes(p) ? EXIT_DONE : EXIT_NO);
 }

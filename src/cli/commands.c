@@ -410,7 +410,9 @@ static const cli_command commands[] = {
                    "takes the best so far. Exit code 1: not all of it can be planned, or not in\n"
                    "time.",
         .run = cmd_plan,
-        .options = {{"from", 'f', "MOMENT", "plan from this day or moment on"},
+        .options = {{"announce", 'a', NULL, "write down that the crew is told this plan"},
+                    {"by", 'b', "NAME", "who announces it"},
+                    {"from", 'f', "MOMENT", "plan from this day or moment on"},
                     {"seconds", 's', "S", "look at most so long for a better plan"}},
     },
     {

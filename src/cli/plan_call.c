@@ -47,15 +47,23 @@ static bool read_options(const cli_call *call, plan_input *how, err *e) {
     return true;
 }
 
-bool plan_call_open(cli_call *call, const char *command, plan_call *out, err *e) {
+static bool open_as(cli_call *call, desk_mode mode, const char *command, plan_call *out, err *e) {
     *out = (plan_call){0};
     plan_input how = {.cancel = &interrupted, .progress = tell_progress, .user = out};
     if (!read_options(call, &how, e) ||
-        !desk_open(call->memory, call->arguments[0], DESK_READ, command, &out->desk, e))
+        !desk_open(call->memory, call->arguments[0], mode, command, &out->desk, e))
         return false;
     desk_plan_input(out->desk, &how, &out->in);
     (void)signal(SIGINT, on_interrupt);
     return true;
+}
+
+bool plan_call_open(cli_call *call, const char *command, plan_call *out, err *e) {
+    return open_as(call, DESK_READ, command, out, e);
+}
+
+bool plan_call_open_writing(cli_call *call, const char *command, plan_call *out, err *e) {
+    return open_as(call, DESK_WRITE, command, out, e);
 }
 
 void plan_call_close(plan_call *it) {

@@ -15,6 +15,9 @@ typedef struct {
  * far. `out` must stay where it is until it is closed. */
 MUST_USE bool plan_call_open(cli_call *call, const char *command, plan_call *out, err *e);
 
+/* The same for a command that writes something down once the plan is made. */
+MUST_USE bool plan_call_open_writing(cli_call *call, const char *command, plan_call *out, err *e);
+
 /* Wipes the progress and closes the file; `in` and what was made from it stay. */
 void plan_call_close(plan_call *it);
 

@@ -187,7 +187,8 @@ static void add_short_buffers(arena *a, const plan *p, buf *out) {
 static void add_shelf(arena *a, const plan *p, buf *out) {
     if (p->n_units == 0)
         return;
-    buf_add_z(out, "\nSub-assemblies half-built on the shelf, each begun only when it must be\n");
+    buf_addf(out, "\nSub-assemblies half-built on the shelf%s\n",
+             p->announced ? ", begun as announced" : ", each begun only when it must be");
     add_line(
         out,
         arena_format(a,
@@ -277,6 +278,7 @@ void plan_text(arena *a, const plan *p, const stock *s, buf *out) {
     add_both_ways(a, p, out);
     add_proof(a, p, out);
     add_in_time(a, p, out);
+    plan_text_changes(a, p, out);
     add_deciding(a, p, out);
     add_shelf(a, p, out);
     add_promised(a, p, s, out);

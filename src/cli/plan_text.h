@@ -13,6 +13,9 @@ void plan_text_sessions(arena *a, const plan *p, buf *out);
 /* What each of the crew gets to do; nothing for a plan without turns. */
 void plan_text_turns(arena *a, const plan *p, buf *out);
 
+/* What it changes of what was announced; nothing when nothing was. */
+void plan_text_changes(arena *a, const plan *p, buf *out);
+
 /* "Saturday 2027-05-01" */
 text plan_text_day(arena *a, date_moment m);
 

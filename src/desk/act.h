@@ -20,6 +20,9 @@ MUST_USE bool act_person(desk *d, text by, text *number, err *e);
 /* Reads the record anew and assesses it. */
 MUST_USE bool desk_load_stock(desk *d, err *e);
 
+/* Reads what the crew was told (announce.c). */
+MUST_USE bool desk_load_announced(desk *d, err *e);
+
 /* A text that somebody typed: UTF-8, one line, not endless. `what` names it in the failure. */
 MUST_USE bool act_check_text(text t, const char *what, err *e);
 

@@ -55,7 +55,7 @@ bool desk_load_stock(desk *d, err *e) {
         return false;
     d->changed = at_s / 60;
     d->stock = stock_assess(d->memory, d->kit, &d->record);
-    return true;
+    return desk_load_announced(d, e);
 }
 
 static bool load(desk *d, err *e) {

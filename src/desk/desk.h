@@ -26,9 +26,11 @@ typedef struct desk {
     const kit_workshop *workshop; /* NULL: the build has none */
     stock_record record;
     const stock *stock;
-    int64_t last_entry;  /* of the journal */
-    date_moment changed; /* when it was written */
-    text *proved;        /* people whose word is proved for the next act (roles.h) */
+    int64_t last_entry;   /* of the journal */
+    date_moment changed;  /* when it was written */
+    plan_told *announced; /* what the crew was told last */
+    uint32_t n_announced;
+    text *proved; /* people whose word is proved for the next act (roles.h) */
     uint32_t n_proved;
     size_t proved_cap;
 } desk;
@@ -142,6 +144,10 @@ void desk_state_page(const desk *d, const plan *p, date_moment now, buf *out);
  * updates and does not double. Tentative: what is only promised or planned. `p` may be NULL. `n` gets the number of
  * events. Names of people are not in it. */
 MUST_USE bool desk_calendar(const desk *d, const plan *p, buf *out, uint32_t *n, err *e);
+
+/* Writes down that the crew was told this plan: its sessions with a date. Plans made from then on keep to it (plan/announced.h). `n`
+ * gets how many steps. */
+MUST_USE bool desk_announce(desk *d, const plan *p, desk_who who, uint32_t *n, err *e);
 
 /* --- the journal ------------------------------------------------------------------------------------------------ */
 

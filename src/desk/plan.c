@@ -89,6 +89,10 @@ void desk_plan_input(const desk *d, const plan_input *how, plan_input *out) {
     out->own_before_min = NULL;
     out->done = NULL;
     out->n_done = 0;
+    for (uint32_t k = 0; k < d->n_announced; k++)
+        d->announced[k].begun = d->stock->work->steps[d->announced[k].step].state != STOCK_TO_DO;
+    out->told = d->announced;
+    out->n_told = d->n_announced;
     add_supplies(d, out);
     add_pieces(d, out);
     if (out->from == INT64_MIN)

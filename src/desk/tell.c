@@ -120,6 +120,8 @@ text desk_tell_entry(const desk *d, const store_entry *n) {
     case STORE_CODE:
         return arena_format(a, "the code %s%.*s was %.*s", n->about.len ? "of " : "to join with",
                             TEXT_ARG(n->about), TEXT_ARG(n->note));
+    case STORE_ANNOUNCE:
+        return arena_format(a, "%.*s announced", TEXT_ARG(n->step));
     case STORE_VERBS:
         break;
     }

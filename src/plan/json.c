@@ -145,6 +145,22 @@ static void add_held_up(json_out *j, const plan *p) {
     json_end_array(j);
 }
 
+static void add_shifts(json_out *j, const plan *p) {
+    json_put_bool(j, "announced", p->announced);
+    json_put_array(j, "changes");
+    for (uint32_t n = 0; n < p->n_shifts; n++) {
+        const plan_shift *s = &p->shifts[n];
+        json_put_object(j, NULL);
+        json_put_text(j, "step", p->kit->steps[s->step].number);
+        json_put_text(j, "kind", text_of(plan_shift_word(s->kind)));
+        add_moment(j, "announced", s->told, s->kind != PLAN_SHIFT_ADDED);
+        add_moment(j, "now", s->now, s->now_dated);
+        json_put_text(j, "why", s->why);
+        json_end_object(j);
+    }
+    json_end_array(j);
+}
+
 static void add_sessions(json_out *j, const plan *p) {
     json_put_array(j, "sessions");
     for (uint32_t n = 0; n < p->n_sessions; n++) {
@@ -248,5 +264,6 @@ void plan_write_json(const plan *p, buf *out) {
     add_units(&j, p);
     add_turns(&j, p);
     add_held_up(&j, p);
+    add_shifts(&j, p);
     json_end_object(&j);
 }

@@ -12,7 +12,8 @@ typedef struct {
     int32_t from, to;
     people_set there; /* all the time */
     const kit_index
-        *before;      /* who had its seats at the end of the session before, when it goes on; else NULL */
+        *before; /* who had its seats at the end of the session before, when it goes on; who was told to, when
+                         it begins; else NULL */
     kit_index *seats; /* out */
 } naming_item;
 

@@ -27,11 +27,13 @@ static people_stretch *lay_out_all(arena *a, const people_work *w, const int32_t
 static naming_item item_of(const people_work *w, const people_stretch *all, uint32_t k) {
     const people_stretch *s = &all[k];
     bool goes_on = k > 0 && all[k - 1].job == s->job && all[k - 1].when.session != s->when.session;
+    bool first = k == 0 || all[k - 1].job != s->job;
+    const kit_index *told = first && w->told ? w->told[s->job] : NULL;
     return (naming_item){s->job,
                          s->when.from,
                          s->when.to,
                          calendar_there(w->calendar, s->when.from, s->when.to),
-                         goes_on ? all[k - 1].seats : NULL,
+                         goes_on ? all[k - 1].seats : told,
                          s->seats};
 }
 

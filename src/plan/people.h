@@ -22,6 +22,8 @@ typedef struct {
     const calendar *calendar;
     const plan_job *jobs;
     uint32_t n_jobs;
+    const kit_index *const
+        *told; /* by job, or NULL: who was told to be at its first stretch, by seat; or NULL */
 } people_work;
 
 typedef enum { PEOPLE_NAMED, PEOPLE_CANNOT, PEOPLE_GAVE_UP } people_answer;

@@ -4,7 +4,8 @@
  *   2. a line of sessions long enough to do one step after another
  *   3. the plan that does just that; its end is where the line may end
  *   4. the plan in which sub-assemblies run beside the main machine, begun from the one before
- *   5. with the finish kept, sub-assemblies put off until just before they are needed
+ *   5. with the finish kept, sub-assemblies put off until just before they are needed; when the crew was told a plan, the
+ *      one nearest to that instead
  *   6. names, days, slack
  */
 #include <stdlib.h>
@@ -13,6 +14,7 @@
 #include "plan/answer.h"
 #include "plan/just_in_time.h"
 #include "plan/solve.h"
+#include "plan/stay.h"
 
 /* Undated sessions that a plan may go on over, and how many days away a promise may lie before it counts as none. */
 enum { MAX_UNDATED = 2000, MAX_DAYS_AHEAD = 1000 };
@@ -245,6 +247,7 @@ static bool solve_both(planner *p, solve_answer *alone, solve_answer *together, 
             return false;
         if (p->n_jobs == 0)
             return true;
+        stay_begin(p);
         if (!solve_alone(p, alone, e) || (alone->found && !shorten_line(p, alone->makespan, e)) ||
             !solve_together(p, alone->found ? alone->starts : NULL, together, e))
             return false;
@@ -261,10 +264,13 @@ bool plan_make(arena *a, const plan_input *in, plan **out, err *e) {
     if (!begin(&p, a, in, e) || !solve_both(&p, &alone, &together, e))
         return false;
     const int32_t *early = together.starts;
-    if (together.found && !in->finish_only && !just_in_time(&p, &together, e))
+    if (together.found && !in->finish_only &&
+        !(in->n_told > 0 ? stay_close(&p, &together, e) : just_in_time(&p, &together, e)))
         return false;
     *out = answer_make(&p, &alone, &together);
     if (together.found)
         just_in_time_tell(&p, early, &together, *out);
+    (*out)->announced = in->n_told > 0;
+    plan_find_shifts(a, in, *out, &(*out)->shifts, &(*out)->n_shifts);
     return true;
 }

@@ -44,6 +44,17 @@ typedef struct {
     date_moment at; /* when it was finished: delays after it count from here */
 } plan_done;
 
+/* Some people who were told to be at a step without a change. */
+typedef struct {
+    kit_index step;
+    date_moment from;
+    int32_t minutes;
+    const kit_index *people; /* without the supervisor beside */
+    uint32_t n_people;
+    kit_index supervisor; /* KIT_NONE: none */
+    bool begun;           /* the step was begun since: what is left of it is no change */
+} plan_told;
+
 typedef struct {
     const kit *kit;
     const kit_workshop *workshop;
@@ -52,6 +63,9 @@ typedef struct {
     uint32_t n_arrivals;
     const plan_done *done;
     uint32_t n_done;
+    const plan_told
+        *told; /* what was announced; the plan keeps to it as far as its finish allows (announced.h) */
+    uint32_t n_told;
     date_moment from; /* nothing starts before; INT64_MIN: from the first session on */
     bool
         finish_only; /* for questions about the finish: nothing is put off to be just in time, no turns are made fair */
@@ -230,6 +244,10 @@ typedef struct {
     uint32_t one_after_another_sessions;
     date_moment one_after_another_finish;
     bool one_after_another_dated;
+
+    bool announced;            /* a plan was announced before */
+    struct plan_shift *shifts; /* what this one changes of it (announced.h) */
+    uint32_t n_shifts;
 } plan;
 
 /* Makes a plan. false for what no plan can be made from: a kit without steps, a workshop without crew or sessions, sessions that
@@ -322,8 +340,9 @@ void plan_write_why_json(const plan_input *in, const plan_why *w, buf *out);
 /* The plan as docs/json.md gives it, one object. */
 void plan_write_json(const plan *p, buf *out);
 
-#include "plan/curve.h"   /* the finish against the size of the crew */
-#include "plan/evening.h" /* one session */
-#include "plan/risk.h"    /* the plan carried out many times */
+#include "plan/announced.h" /* what was announced, and what changes of it */
+#include "plan/curve.h"     /* the finish against the size of the crew */
+#include "plan/evening.h"   /* one session */
+#include "plan/risk.h"      /* the plan carried out many times */
 
 #endif

@@ -32,10 +32,11 @@ typedef struct {
     int32_t *release;       /* by job: from steps done before, and from its parts */
     uint32_t *order;        /* 0 .. n_jobs - 1 */
     bool turns_exact;       /* turns.c went through all namings */
+    const kit_index *const *told_people; /* people_work's */
 } planner;
 
 static inline people_work planner_people(const planner *p) {
-    return (people_work){&p->calendar, p->jobs, p->n_jobs};
+    return (people_work){&p->calendar, p->jobs, p->n_jobs, p->told_people};
 }
 
 /* ---- plan.c: a build up to the point where it is scheduled -------------------------------------------------------------- */

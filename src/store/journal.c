@@ -6,16 +6,16 @@
 #include "store/sql.h"
 
 static const char *const verb_words[STORE_VERBS] = {
-    [STORE_BEGIN] = "begin",   [STORE_RECEIVE] = "receive", [STORE_COUNT] = "count",
-    [STORE_FIND] = "find",     [STORE_VOLTAGE] = "voltage", [STORE_PROMISE] = "promise",
-    [STORE_ARRIVE] = "arrive", [STORE_UNDO] = "undo",       [STORE_FORGET] = "forget",
-    [STORE_START] = "start",   [STORE_CHANGE] = "change",   [STORE_LEAVE] = "leave",
-    [STORE_BLOCK] = "block",   [STORE_FINISH] = "finish",   [STORE_STRIP] = "strip",
-    [STORE_TEST] = "test",     [STORE_MOVE] = "move",       [STORE_READING] = "reading",
-    [STORE_CLOSE] = "close",   [STORE_RECOUNT] = "recount", [STORE_HOLD] = "hold",
-    [STORE_BACK] = "back",     [STORE_LABEL] = "label",     [STORE_TOOL] = "tool",
-    [STORE_REPORT] = "report", [STORE_SET] = "set",         [STORE_RENAME] = "rename",
-    [STORE_CODE] = "code",
+    [STORE_BEGIN] = "begin",       [STORE_RECEIVE] = "receive", [STORE_COUNT] = "count",
+    [STORE_FIND] = "find",         [STORE_VOLTAGE] = "voltage", [STORE_PROMISE] = "promise",
+    [STORE_ARRIVE] = "arrive",     [STORE_UNDO] = "undo",       [STORE_FORGET] = "forget",
+    [STORE_START] = "start",       [STORE_CHANGE] = "change",   [STORE_LEAVE] = "leave",
+    [STORE_BLOCK] = "block",       [STORE_FINISH] = "finish",   [STORE_STRIP] = "strip",
+    [STORE_TEST] = "test",         [STORE_MOVE] = "move",       [STORE_READING] = "reading",
+    [STORE_CLOSE] = "close",       [STORE_RECOUNT] = "recount", [STORE_HOLD] = "hold",
+    [STORE_BACK] = "back",         [STORE_LABEL] = "label",     [STORE_TOOL] = "tool",
+    [STORE_REPORT] = "report",     [STORE_SET] = "set",         [STORE_RENAME] = "rename",
+    [STORE_ANNOUNCE] = "announce", [STORE_CODE] = "code",
 };
 
 const char *store_verb_word(store_verb v) {
@@ -225,4 +225,26 @@ bool store_read_journal(arena *a, store *s, int64_t from, store_entry **out, siz
     }
     sqlite3_finalize(st);
     return got == 0;
+}
+
+bool store_read_announced(arena *a, store *s, store_entry **out, size_t *n, err *e) {
+    int64_t act;
+    store_entry *all;
+    size_t n_all;
+    *n = 0;
+    if (!sql_number(s,
+                    "SELECT coalesce(max(act), 0) FROM journal WHERE verb = 'announce'"
+                    " AND entry NOT IN (SELECT entry FROM state_undone)",
+                    &act, e))
+        return false;
+    *out = NULL;
+    if (act == 0)
+        return true;
+    if (!store_read_journal(a, s, act, &all, &n_all, e))
+        return false;
+    *out = arena_array(a, store_entry, n_all);
+    for (size_t k = 0; k < n_all; k++)
+        if (all[k].act == act && all[k].verb == STORE_ANNOUNCE && !all[k].undone)
+            (*out)[(*n)++] = all[k];
+    return true;
 }

@@ -186,8 +186,14 @@ static bool add_running_build(store *s, err *e) {
            sql_run(s, journal_2_sql, e) && sql_run(s, schema_guard_journal, e) && sql_run(s, state_2_sql, e);
 }
 
+/* Version 4: what the crew was told. It follows from the journal's rows of that verb as they stand. */
+static bool add_announcing(store *s, err *e) {
+    return sql_run(s, "INSERT INTO verbs (verb) VALUES ('announce')", e);
+}
+
 /* A new version is a new line here; a step that once shipped is never changed. */
-static const migration migrations[] = {create_first_version, add_running_build, schema_add_shared_use};
+static const migration migrations[] = {create_first_version, add_running_build, schema_add_shared_use,
+                                       add_announcing};
 _Static_assert(sizeof migrations / sizeof migrations[0] == STORE_VERSION, "one step for each version");
 
 const migration *store_migrations(uint32_t *n) {

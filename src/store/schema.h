@@ -6,7 +6,7 @@
 
 enum {
     STORE_APPLICATION_ID = 0x4B697442, /* "KitB" */
-    STORE_VERSION = 3
+    STORE_VERSION = 4
 };
 
 /* One step from version i to i + 1; runs inside the transaction that store_migrate opened. */

@@ -55,6 +55,7 @@ typedef enum {
     STORE_SET,    /* sheet, key, cells: a row of the workshop's tables is this now; cells empty: it is gone */
     STORE_RENAME, /* about: this person's name was written anew */
     STORE_CODE,   /* about (empty: the code to join with), note: a code was set or taken away */
+    STORE_ANNOUNCE, /* step, day, minutes = clock minute it starts at, usable = minutes long, people, about = beside */
     STORE_VERBS
 } store_verb;
 
@@ -125,6 +126,9 @@ MUST_USE bool store_read_record(arena *a, store *s, const kit *k, stock_record *
 
 /* The journal, oldest first, from entry `from` on. */
 MUST_USE bool store_read_journal(arena *a, store *s, int64_t from, store_entry **out, size_t *n, err *e);
+
+/* What the crew was told last, and nobody took back: the entries of one act, a stretch of work each; none: nothing was. */
+MUST_USE bool store_read_announced(arena *a, store *s, store_entry **out, size_t *n, err *e);
 
 /* Number and time of the last entry. */
 MUST_USE bool store_read_last(store *s, int64_t *entry, int64_t *at_s, err *e);

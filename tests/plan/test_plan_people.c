@@ -119,7 +119,7 @@ static void as_trying_everything(void **state) {
         arena *a = arena_open();
         evening e;
         random_evening(a, seed, &e);
-        people_work w = {&e.c, e.jobs, JOBS};
+        people_work w = {&e.c, e.jobs, JOBS, NULL};
         people_stretch *out;
         uint32_t n;
         people_conflict why;
