@@ -278,6 +278,7 @@ void plan_text(arena *a, const plan *p, const stock *s, buf *out) {
     add_both_ways(a, p, out);
     add_proof(a, p, out);
     add_in_time(a, p, out);
+    plan_text_pace(a, p, out);
     plan_text_changes(a, p, out);
     add_deciding(a, p, out);
     add_shelf(a, p, out);

@@ -13,6 +13,9 @@ void plan_text_sessions(arena *a, const plan *p, buf *out);
 /* What each of the crew gets to do; nothing for a plan without turns. */
 void plan_text_turns(arena *a, const plan *p, buf *out);
 
+/* The crew's own pace by kind of work; nothing while no step is done. */
+void plan_text_pace(arena *a, const plan *p, buf *out);
+
 /* What it changes of what was announced; nothing when nothing was. */
 void plan_text_changes(arena *a, const plan *p, buf *out);
 

@@ -1,4 +1,4 @@
-/* plan_text_changes.c: what a plan changes of what the crew was told. */
+/* plan_text_changes.c: what a plan learned from what was done, and what it changes of what the crew was told. */
 #include "base/wrap.h"
 #include "cli/build.h"
 #include "cli/plan_text.h"
@@ -49,4 +49,29 @@ void plan_text_changes(arena *a, const plan *p, buf *out) {
                               TEXT_ARG(what_changes(a, s)), s->why.len ? ": " : "", TEXT_ARG(s->why)),
                  CLI_WIDTH, 6);
     }
+}
+
+static text factor(arena *a, int64_t percent) {
+    return arena_format(a, "%lld.%02lld", (long long)percent / 100, (long long)percent % 100);
+}
+
+void plan_text_pace(arena *a, const plan *p, buf *out) {
+    if (!p->paces || p->paces->crew.steps == 0)
+        return;
+    const plan_pace *crew = &p->paces->crew;
+    buf works = {0};
+    for (uint32_t n = 0; n < p->paces->n_works; n++) {
+        const plan_pace *it = &p->paces->works[n];
+        text name = it->work == KIT_NONE ? TEXT("other work") : p->kit->works[it->work].name;
+        buf_addf(&works, "%s%.*s %.*s", n ? ", " : "", TEXT_ARG(name), TEXT_ARG(factor(a, it->percent)));
+    }
+    wrap_add(out,
+             arena_format(
+                 a,
+                 "Pace learned from %u step%s: %.*s times the kit's minutes (seen %.*s, thought %.*s); %.*s.",
+                 (unsigned)crew->steps, crew->steps == 1 ? "" : "s", TEXT_ARG(factor(a, crew->percent)),
+                 TEXT_ARG(factor(a, crew->seen_percent)), TEXT_ARG(factor(a, p->workshop->beginners_percent)),
+                 TEXT_ARG(buf_text(&works))),
+             CLI_WIDTH, 0);
+    buf_free(&works);
 }

@@ -57,13 +57,26 @@ static int64_t left_of(int64_t minutes, int64_t worked_percent) {
     return left > 1 ? left : 1;
 }
 
-/* A begun step takes what is left of its minutes: worked minutes over the beginners' factor are behind it. At least one
+/* From the minutes of the steps done. */
+static const plan_paces *learn_pace(const desk *d) {
+    if (!d->workshop)
+        return NULL;
+    plan_worked *done = arena_array(d->memory, plan_worked, d->kit->n_steps);
+    uint32_t n = 0;
+    for (kit_index s = 0; s < d->kit->n_steps; s++)
+        if (d->stock->work->steps[s].state == STOCK_DONE)
+            done[n++] = (plan_worked){s, d->stock->work->steps[s].worked_min};
+    plan_paces *paces = arena_new(d->memory, plan_paces);
+    plan_learn_pace(d->memory, d->kit, d->workshop, done, n, paces);
+    return paces;
+}
+
+/* A begun step takes what is left of its minutes: worked minutes over this crew's pace are behind it. At least one
  * minute is left, since nobody said that it is done. */
-static const kit *shorten_begun(const desk *d, date_moment now) {
+static const kit *shorten_begun(const desk *d, const plan_paces *paces, date_moment now) {
     kit *k = arena_new(d->memory, kit);
     *k = *d->kit;
     k->steps = arena_array(d->memory, kit_step, k->n_steps);
-    int64_t percent = d->workshop && d->workshop->beginners_percent ? d->workshop->beginners_percent : 100;
     for (kit_index s = 0; s < k->n_steps; s++) {
         const stock_step *b = &d->stock->work->steps[s];
         k->steps[s] = d->kit->steps[s];
@@ -72,7 +85,8 @@ static const kit *shorten_begun(const desk *d, date_moment now) {
         int64_t worked = b->worked_min;
         if (b->state == STOCK_RUNNING && now > b->since)
             worked += now - b->since;
-        int64_t behind = worked * 100 * 100 / percent;
+        int64_t behind =
+            worked * 100 * 100 / (paces && paces->percent_of_step[s] > 0 ? paces->percent_of_step[s] : 100);
         k->steps[s].low_min = left_of(k->steps[s].low_min, behind);
         k->steps[s].likely_min = left_of(k->steps[s].likely_min, behind);
         k->steps[s].high_min = left_of(k->steps[s].high_min, behind);
@@ -101,7 +115,8 @@ void desk_plan_input(const desk *d, const plan_input *how, plan_input *out) {
         return;
     add_done(d, out);
     add_own_minutes(d, out);
-    out->kit = shorten_begun(d, now);
+    out->paces = learn_pace(d);
+    out->kit = shorten_begun(d, out->paces, now);
 }
 
 bool desk_plan(const desk *d, const plan_input *how, plan **out, err *e) {

@@ -50,7 +50,7 @@ typedef struct {
 } job_stretches;
 
 /* Fills everything but `starts`. */
-void job_of_step(arena *a, const kit *k, const calendar *c, kit_index step, plan_job *out);
+void job_of_step(arena *a, const kit *k, const calendar *c, kit_index step, int64_t percent, plan_job *out);
 
 /* The end of the job started at `start`; -1 when it would run past the line, or across a session's end it may not. */
 int32_t job_end(const calendar *c, const plan_job *j, int32_t start);

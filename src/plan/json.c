@@ -161,6 +161,37 @@ static void add_shifts(json_out *j, const plan *p) {
     json_end_array(j);
 }
 
+static void add_pace(json_out *j, const plan_pace *it) {
+    json_put_integer(j, "steps", it->steps);
+    json_put_decimal(j, "factor", it->percent, 2);
+    if (it->steps > 0)
+        json_put_decimal(j, "seen", it->seen_percent, 2);
+    else
+        json_put_null(j, "seen");
+}
+
+static void add_paces(json_out *j, const plan *p) {
+    if (!p->paces) {
+        json_put_null(j, "pace");
+        return;
+    }
+    json_put_object(j, "pace");
+    add_pace(j, &p->paces->crew);
+    json_put_array(j, "works");
+    for (uint32_t n = 0; n < p->paces->n_works; n++) {
+        const plan_pace *it = &p->paces->works[n];
+        json_put_object(j, NULL);
+        if (it->work == KIT_NONE)
+            json_put_null(j, "work");
+        else
+            json_put_text(j, "work", p->kit->works[it->work].number);
+        add_pace(j, it);
+        json_end_object(j);
+    }
+    json_end_array(j);
+    json_end_object(j);
+}
+
 static void add_sessions(json_out *j, const plan *p) {
     json_put_array(j, "sessions");
     for (uint32_t n = 0; n < p->n_sessions; n++) {
@@ -265,5 +296,6 @@ void plan_write_json(const plan *p, buf *out) {
     add_turns(&j, p);
     add_held_up(&j, p);
     add_shifts(&j, p);
+    add_paces(&j, p);
     json_end_object(&j);
 }

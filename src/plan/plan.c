@@ -48,6 +48,11 @@ static bool check_input(const plan_input *in, err *e) {
     return true;
 }
 
+/* This crew's minutes for a hundred of the kit's. */
+static int64_t percent_of(const planner *p, kit_index step) {
+    return p->in.paces ? p->in.paces->percent_of_step[step] : p->workshop->beginners_percent;
+}
+
 static bool begin(planner *p, arena *a, const plan_input *in, err *e) {
     *p = (planner){.memory = a, .in = *in, .kit = in->kit, .workshop = in->workshop};
     if (!check_input(in, e) || !calendar_open(a, in->workshop, in->from, 0, &p->calendar, e))
@@ -65,7 +70,7 @@ static bool begin(planner *p, arena *a, const plan_input *in, err *e) {
     for (kit_index s = 0; s < n; s++) {
         plan_job j;
         text reason, remedy;
-        job_of_step(a, in->kit, &p->calendar, s, &j);
+        job_of_step(a, in->kit, &p->calendar, s, percent_of(p, s), &j);
         if (p->supply.fate[s] == STOCK_FATE_GOES && !limits_allow(p, &j, &reason, &remedy))
             make_impossible(p, s, reason, remedy);
     }
@@ -85,7 +90,7 @@ static void list_jobs(planner *p) {
         if (p->supply.fate[step] != STOCK_FATE_GOES)
             continue;
         p->job_of[step] = p->n_jobs;
-        job_of_step(p->memory, p->kit, &p->calendar, step, &p->jobs[p->n_jobs++]);
+        job_of_step(p->memory, p->kit, &p->calendar, step, percent_of(p, step), &p->jobs[p->n_jobs++]);
     }
 }
 
@@ -270,6 +275,7 @@ bool plan_make(arena *a, const plan_input *in, plan **out, err *e) {
     *out = answer_make(&p, &alone, &together);
     if (together.found)
         just_in_time_tell(&p, early, &together, *out);
+    (*out)->paces = in->paces;
     (*out)->announced = in->n_told > 0;
     plan_find_shifts(a, in, *out, &(*out)->shifts, &(*out)->n_shifts);
     return true;

@@ -63,6 +63,9 @@ typedef struct {
     uint32_t n_arrivals;
     const plan_done *done;
     uint32_t n_done;
+    const struct plan_paces
+        *paces; /* what was learned of this crew's minutes (pace.h); NULL: the beginners' factor for
+                                       all steps */
     const plan_told
         *told; /* what was announced; the plan keeps to it as far as its finish allows (announced.h) */
     uint32_t n_told;
@@ -245,8 +248,9 @@ typedef struct {
     date_moment one_after_another_finish;
     bool one_after_another_dated;
 
-    bool announced;            /* a plan was announced before */
-    struct plan_shift *shifts; /* what this one changes of it (announced.h) */
+    const struct plan_paces *paces; /* the input's */
+    bool announced;                 /* a plan was announced before */
+    struct plan_shift *shifts;      /* what this one changes of it (announced.h) */
     uint32_t n_shifts;
 } plan;
 
@@ -343,6 +347,7 @@ void plan_write_json(const plan *p, buf *out);
 #include "plan/announced.h" /* what was announced, and what changes of it */
 #include "plan/curve.h"     /* the finish against the size of the crew */
 #include "plan/evening.h"   /* one session */
+#include "plan/pace.h"      /* how long this crew takes */
 #include "plan/risk.h"      /* the plan carried out many times */
 
 #endif

@@ -98,7 +98,7 @@ static int64_t cost_by_turns(const sweep *s, uint32_t k, uint32_t seat, kit_inde
     int64_t cost = s->minutes[person];
     if (j->beside && seat == 0)
         return cost + (int64_t)who->supervises.n * VERSATILE_LAST -
-               (item->before && item->before[0] == person ? SAME_PEOPLE_FIRST : 0);
+               (s->items[k]->before && s->items[k]->before[0] == person ? SAME_PEOPLE_FIRST : 0);
     cost += who->adult ? LEARNERS_FIRST : 0;
     for (uint32_t x = j->beside; s->items[k]->before && x < j->n_seats; x++)
         cost -= s->items[k]->before[x] == person ? SAME_PEOPLE_FIRST : 0;

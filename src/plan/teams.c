@@ -152,9 +152,8 @@ static int32_t with_factor(int64_t minutes, int64_t percent) {
     return (int32_t)(all < 1 ? 1 : all);
 }
 
-void job_of_step(arena *a, const kit *k, const calendar *c, kit_index step, plan_job *out) {
+void job_of_step(arena *a, const kit *k, const calendar *c, kit_index step, int64_t percent, plan_job *out) {
     const kit_step *s = &k->steps[step];
-    int64_t percent = c->workshop->beginners_percent;
     *out = (plan_job){.step = step, .may_pause = s->may_pause};
     out->duration = with_factor(s->likely_min, percent);
     out->resume = s->may_pause ? (int32_t)s->resume_min : 0;

@@ -39,6 +39,7 @@ def main():
         run("start", build, "S01", "--by", ",".join(walk["people"]), now="2027-03-02 18:40")
         run("done", build, "S01", "--by", "Fern", now="2027-03-02 19:20")
         late = json.loads(run("plan", build, "--json", now="2027-03-02 19:20"))
+        assert late["pace"]["steps"] == 1 and 1.5 < late["pace"]["factor"] < late["pace"]["seen"]
         assert late["changes"], "a late step changes nothing"
         told = {s["step"]: s["start"] for s in again["steps"]}
         now = {s["step"]: s["start"] for s in late["steps"]}
@@ -50,7 +51,7 @@ def main():
         assert all(told[s] == now[s] for s in now if s not in changed)
         assert any("done later" in c["why"] for c in late["changes"])
         text = run("plan", build, now="2027-03-02 19:20")
-        assert "What changes of what was announced" in text
+        assert "What changes of what was announced" in text and "Pace learned from 1 step" in text
         assert all(len(line) <= 80 for line in text.splitlines())
 
         other = os.path.join(folder, "c.kitbench")
