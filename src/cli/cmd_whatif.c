@@ -6,12 +6,15 @@
 #include "cli/commands.h"
 #include "cli/crew_text.h"
 #include "cli/plan_call.h"
+#include "cli/whatif_tonight.h"
 
-enum { MOST_CHANGES = 9 };
+enum { MOST_CHANGES = 12 };
 
 typedef struct {
     plan_change list[MOST_CHANGES];
     uint32_t n;
+    plan_forbidden *forbidden; /* at the first session, when somebody stays away from it */
+    uint32_t n_forbidden;
 } changes;
 
 /* ---- what is asked ------------------------------------------------------------------------------------------------ */
@@ -41,11 +44,11 @@ static bool find_what(const plan_input *in, plan_change_kind kind, const char *o
     *out = KIT_NONE;
     if (kind == PLAN_ONE_MORE_SESSION || kind == PLAN_SESSION_CANCELLED)
         return find_session(in, option, value, out, e);
-    if (kind == PLAN_ONE_MORE_TOOL)
+    if (kind == PLAN_ONE_MORE_TOOL || kind == PLAN_ONE_LESS_TOOL)
         *out = kit_find_tool(in->kit, number);
-    else if (kind == PLAN_PART_HERE)
+    else if (kind == PLAN_PART_HERE || kind == PLAN_PART_LATER)
         *out = kit_find_part(in->kit, number);
-    else if (kind == PLAN_ONE_MORE_WORKPLACE)
+    else if (kind == PLAN_ONE_MORE_WORKPLACE || kind == PLAN_ONE_LESS_WORKPLACE)
         for (kit_index z = 0; z < in->kit->n_zones; z++)
             *out = text_equal_nocase(in->kit->zones[z].number, number) ? z : *out;
     else
@@ -56,23 +59,47 @@ static bool find_what(const plan_input *in, plan_change_kind kind, const char *o
                      "\"%s\" is none that this build knows", value);
 }
 
+/* "F-012:7": the part and the days. */
+static bool find_later(const plan_input *in, const char *value, plan_change *c, err *e) {
+    text rest = text_of(value), part;
+    int64_t days;
+    number_fault why;
+    if (!text_next_piece(&rest, ':', &part) || !number_decimal(rest, 0, 1, 1000, &days, &why))
+        return err_input(e, "part-later", "write the part and the days, as in F-012:7", "\"%s\" has no days",
+                         value);
+    c->what = kit_find_part(in->kit, part);
+    c->session = (kit_index)days;
+    return c->what != KIT_NONE ||
+           err_input(e, "part-later", "write a part's number as the packing list has it",
+                     "the kit has no part \"%.*s\"", TEXT_ARG(part));
+}
+
 static const struct {
     const char *option;
     plan_change_kind kind;
-} asked[] = {{"one-more-like", PLAN_ONE_MORE_PERSON}, {"always", PLAN_ALWAYS_THERE},
-             {"tonight-without", PLAN_STAYS_AWAY},    {"tool", PLAN_ONE_MORE_TOOL},
-             {"workplace", PLAN_ONE_MORE_WORKPLACE},  {"session-after", PLAN_ONE_MORE_SESSION},
-             {"cancel", PLAN_SESSION_CANCELLED},      {"part", PLAN_PART_HERE}};
+} asked[] = {{"one-more-like", PLAN_ONE_MORE_PERSON},
+             {"always", PLAN_ALWAYS_THERE},
+             {"tonight-without", PLAN_STAYS_AWAY},
+             {"tool", PLAN_ONE_MORE_TOOL},
+             {"workplace", PLAN_ONE_MORE_WORKPLACE},
+             {"session-after", PLAN_ONE_MORE_SESSION},
+             {"cancel", PLAN_SESSION_CANCELLED},
+             {"part", PLAN_PART_HERE},
+             {"gone", PLAN_PERSON_GONE},
+             {"tool-less", PLAN_ONE_LESS_TOOL},
+             {"workplace-less", PLAN_ONE_LESS_WORKPLACE},
+             {"part-later", PLAN_PART_LATER}};
 
 static bool read_changes(const cli_call *call, const plan_input *in, const plan *now, changes *out, err *e) {
-    out->n = 0;
+    *out = (changes){0};
     for (size_t k = 0; k < sizeof asked / sizeof *asked; k++) {
         const char *value = cli_value(call, asked[k].option);
         plan_change *c = &out->list[out->n];
         if (!value)
             continue;
         *c = (plan_change){asked[k].kind, KIT_NONE, KIT_NONE};
-        if (!find_what(in, c->kind, asked[k].option, value, &c->what, e))
+        if (c->kind == PLAN_PART_LATER ? !find_later(in, value, c, e)
+                                       : !find_what(in, c->kind, asked[k].option, value, &c->what, e))
             return false;
         if (c->kind == PLAN_STAYS_AWAY)
             c->session = first_session(now);
@@ -100,20 +127,12 @@ static text finish_words(arena *a, const plan_outcome *o) {
                         o->proven ? "" : " (not proven)");
 }
 
-/* Is the step worked on at the session (of the workshop)? */
-static bool works_at(const plan *p, const plan_step *s, kit_index session) {
-    for (uint32_t k = 0; s && k < s->n_stretches; k++)
-        if (p->sessions[s->stretches[k].session].session == session)
-            return true;
-    return false;
-}
-
 /* Steps of the first session of now that are not worked on then (lost), or the other way round. */
 static text list_difference(arena *a, const plan *from, const plan *to, kit_index session) {
     buf b = {0};
     for (uint32_t k = 0; k < from->n_steps; k++) {
         const plan_step *s = &from->steps[k];
-        if (!works_at(from, s, session) || works_at(to, plan_find_step(to, s->step), session))
+        if (!whatif_works_at(from, s, session) || whatif_works_at(to, plan_find_step(to, s->step), session))
             continue;
         buf_add_z(&b, b.len ? ", " : "");
         buf_add(&b, from->kit->steps[s->step].number);
@@ -179,6 +198,16 @@ static void tell_json(arena *a, const plan_input *in, const changes *c, const pl
     json_end_array(&j);
     put_outcome(&j, "now", &x);
     put_outcome(&j, "then", &y);
+    json_put_array(&j, "forbidden");
+    for (uint32_t k = 0; k < c->n_forbidden; k++) {
+        json_put_object(&j, NULL);
+        json_put_text(&j, "step", in->kit->steps[c->forbidden[k].step].number);
+        json_put_text(&j, "reason", c->forbidden[k].reason);
+        json_put_bool(&j, "was_planned",
+                      whatif_works_at(now, plan_find_step(now, c->forbidden[k].step), first_session(now)));
+        json_end_object(&j);
+    }
+    json_end_array(&j);
     json_put_array(&j, "impossible");
     for (uint32_t k = 0; k < then->n_impossible; k++) {
         json_put_object(&j, NULL);
@@ -189,6 +218,14 @@ static void tell_json(arena *a, const plan_input *in, const changes *c, const pl
     }
     json_end_array(&j);
     json_end_object(&j);
+}
+
+/* Who stays away leaves steps that nobody can do or supervise. */
+static bool look_at_tonight(arena *a, const plan_input *changed, const plan *now, changes *c, err *e) {
+    bool tonight = false;
+    for (uint32_t k = 0; k < c->n; k++)
+        tonight = tonight || c->list[k].kind == PLAN_STAYS_AWAY;
+    return !tonight || plan_find_forbidden(a, changed, first_session(now), &c->forbidden, &c->n_forbidden, e);
 }
 
 int cmd_whatif(cli_call *call) {
@@ -204,7 +241,8 @@ int cmd_whatif(cli_call *call) {
     bool made = plan_make(call->memory, &it.in, &now, &e) && read_changes(call, &it.in, now, &c, &e);
     if (made) {
         plan_change_input(call->memory, &it.in, c.list, c.n, &changed);
-        made = plan_make(call->memory, &changed, &then, &e);
+        made = plan_make(call->memory, &changed, &then, &e) &&
+               look_at_tonight(call->memory, &changed, now, &c, &e);
     }
     plan_call_close(&it);
     if (!made)
@@ -215,5 +253,7 @@ int cmd_whatif(cli_call *call) {
         tell_json(call->memory, &it.in, &c, now, then, &out);
     else
         tell_text(call->memory, &it.in, &c, now, then, &out);
+    if (!call->json && cli_given(call, "tonight-without"))
+        whatif_tonight(call->memory, c.forbidden, c.n_forbidden, now, then, first_session(now), &out);
     return cli_print(&out, plan_compare_outcomes(&y, &x) > 0 ? EXIT_NO : EXIT_DONE);
 }

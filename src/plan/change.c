@@ -48,6 +48,23 @@ static kit_owned *one_more(arena *a, const kit_owned *list, uint32_t *n, kit_ind
     return copy;
 }
 
+/* At least none. Without a table there is enough of everything, and one less is enough too. */
+static kit_owned *one_less(arena *a, const kit_owned *list, uint32_t n, kit_index what) {
+    kit_owned *copy = arena_array(a, kit_owned, n);
+    memcpy(copy, list, n * sizeof *copy);
+    for (uint32_t k = 0; k < n; k++)
+        if (copy[k].what == what && copy[k].quantity > 0) {
+            copy[k].quantity--;
+            break;
+        }
+    return copy;
+}
+
+static void be_gone(arena *a, kit_workshop *w, kit_index person) {
+    for (kit_index s = 0; s < w->n_sessions; s++)
+        stay_away(a, w, person, s);
+}
+
 static void add_session(arena *a, kit_workshop *w, kit_index like) {
     kit_session *list = arena_array(a, kit_session, (size_t)w->n_sessions + 1);
     memcpy(list, w->sessions, w->n_sessions * sizeof *list);
@@ -86,6 +103,15 @@ static void have_part(arena *a, plan_input *in, kit_index part) {
     in->n_arrivals = n;
 }
 
+static void come_later(arena *a, plan_input *in, kit_index part, uint32_t days) {
+    plan_arrival *arrivals = arena_array(a, plan_arrival, in->n_arrivals);
+    for (uint32_t k = 0; k < in->n_arrivals; k++) {
+        arrivals[k] = in->arrivals[k];
+        arrivals[k].at += in->arrivals[k].part == part ? (date_moment)days * MINUTES_PER_DAY : 0;
+    }
+    in->arrivals = arrivals;
+}
+
 static void make_change(arena *a, plan_input *in, kit_workshop *w, plan_change c) {
     switch (c.kind) {
     case PLAN_ONE_MORE_PERSON:
@@ -111,6 +137,18 @@ static void make_change(arena *a, plan_input *in, kit_workshop *w, plan_change c
         break;
     case PLAN_PART_HERE:
         have_part(a, in, c.what);
+        break;
+    case PLAN_PERSON_GONE:
+        be_gone(a, w, c.what);
+        break;
+    case PLAN_ONE_LESS_TOOL:
+        w->tools = one_less(a, w->tools, w->n_tools, c.what);
+        break;
+    case PLAN_ONE_LESS_WORKPLACE:
+        w->workplaces = one_less(a, w->workplaces, w->n_workplaces, c.what);
+        break;
+    case PLAN_PART_LATER:
+        come_later(a, in, c.what, c.session);
         break;
     }
 }
@@ -163,6 +201,18 @@ text plan_change_words(arena *a, const plan_input *in, plan_change c) {
     case PLAN_PART_HERE:
         return arena_format(a, "all of %.*s (%.*s) here at the start", TEXT_ARG(k->parts[c.what].name),
                             TEXT_ARG(k->parts[c.what].number));
+    case PLAN_PERSON_GONE:
+        return arena_format(a, "%.*s at no session any more", TEXT_ARG(name_of(in, c.what)));
+    case PLAN_ONE_LESS_TOOL:
+        return arena_format(a, "one %.*s (%.*s) fewer", TEXT_ARG(k->tools[c.what].name),
+                            TEXT_ARG(k->tools[c.what].number));
+    case PLAN_ONE_LESS_WORKPLACE:
+        return arena_format(a, "one %.*s (%.*s) fewer", TEXT_ARG(k->zones[c.what].name),
+                            TEXT_ARG(k->zones[c.what].number));
+    case PLAN_PART_LATER:
+        return arena_format(a, "what is promised of %.*s (%.*s) %u day%s later",
+                            TEXT_ARG(k->parts[c.what].name), TEXT_ARG(k->parts[c.what].number),
+                            (unsigned)c.session, c.session == 1 ? "" : "s");
     }
     return TEXT("");
 }

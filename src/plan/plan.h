@@ -278,12 +278,17 @@ typedef enum {
     PLAN_ONE_MORE_WORKPLACE, /* of zone `what` */
     PLAN_ONE_MORE_SESSION,   /* on the day after session `what`, at its times, with everybody there */
     PLAN_SESSION_CANCELLED,  /* session `what` */
-    PLAN_PART_HERE           /* every piece of part `what` that the steps need is here at the start */
+    PLAN_PART_HERE,          /* every piece of part `what` that the steps need is here at the start */
+    PLAN_PERSON_GONE,        /* person `what` comes to no session any more */
+    PLAN_ONE_LESS_TOOL,      /* of tool `what` */
+    PLAN_ONE_LESS_WORKPLACE, /* of zone `what` */
+    PLAN_PART_LATER          /* everything promised of part `what` comes `session` days later than promised */
 } plan_change_kind;
 
 typedef struct {
     plan_change_kind kind;
-    kit_index what, session; /* session: KIT_NONE where it does not apply */
+    kit_index what,
+        session; /* session: KIT_NONE where it does not apply; of PLAN_PART_LATER a number of days */
 } plan_change;
 
 /* The input with these changes made, in `a`; what is not changed is shared with `in`. Indices of `in` stay valid in it. */
@@ -349,5 +354,6 @@ void plan_write_json(const plan *p, buf *out);
 #include "plan/evening.h"   /* one session */
 #include "plan/pace.h"      /* how long this crew takes */
 #include "plan/risk.h"      /* the plan carried out many times */
+#include "plan/tonight.h"   /* steps that a session cannot hold */
 
 #endif

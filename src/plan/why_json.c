@@ -3,9 +3,10 @@
 #include "plan/plan.h"
 
 static const char *kind_word(plan_change_kind kind) {
-    static const char *const words[] = {"one more person",   "always there",       "stays away",
-                                        "one more tool",     "one more workplace", "one more session",
-                                        "session cancelled", "part here"};
+    static const char *const words[] = {"one more person",   "always there",        "stays away",
+                                        "one more tool",     "one more workplace",  "one more session",
+                                        "session cancelled", "part here",           "person gone",
+                                        "one tool fewer",    "one workplace fewer", "part later"};
     return words[kind];
 }
 
