@@ -171,7 +171,7 @@ static bool find_line(planner *p, err *e) {
     }
 }
 
-bool planner_open(planner *p, arena *a, const plan_input *in, err *e) {
+bool planner_begin(planner *p, arena *a, const plan_input *in, err *e) {
     return begin(p, a, in, e) && find_line(p, e);
 }
 

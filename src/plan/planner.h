@@ -42,7 +42,7 @@ static inline people_work planner_people(const planner *p) {
 /* ---- plan.c: a build up to the point where it is scheduled -------------------------------------------------------------- */
 
 /* Jobs, links and a line of sessions long enough for one step after another, with room to spare. Failing as plan_make. */
-MUST_USE bool planner_open(planner *p, arena *a, const plan_input *in, err *e);
+MUST_USE bool planner_begin(planner *p, arena *a, const plan_input *in, err *e);
 
 /* ---- relations.c: what follows what ------------------------------------------------------------------------------ */
 

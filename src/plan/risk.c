@@ -311,7 +311,7 @@ bool plan_assess_risk(arena *a, const plan_input *in, const plan *p, const plan_
         return err_input(e, "risk", "see kitbench plan for what is in the way",
                          "there is no plan to carry out");
     planner line;
-    if (!planner_open(&line, a, in, e))
+    if (!planner_begin(&line, a, in, e))
         return false;
     risk_model m;
     risk_model_make(a, &line, p, &m);

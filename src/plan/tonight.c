@@ -35,7 +35,7 @@ bool plan_find_forbidden(arena *a, const plan_input *in, kit_index session, plan
                          err *e) {
     planner p;
     *n = 0;
-    if (!planner_open(&p, a, in, e))
+    if (!planner_begin(&p, a, in, e))
         return false;
     *out = arena_array(a, plan_forbidden, p.n_jobs);
     const plan_session *s = find_session(&p.calendar, session);
