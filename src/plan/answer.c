@@ -143,7 +143,8 @@ static void tell_steps(planner *p, const solve_answer *alone, const solve_answer
     (void)people_name(p->memory, &w, together->starts, &named, &n,
                       &why); /* the same search found names before */
     if (!p->in.finish_only) {
-        turns_spread(p, named, n, together->makespan);
+        if (p->in.n_told == 0) /* people stay where they were told */
+            turns_spread(p, named, n, together->makespan);
         turns_tell(p, named, n, together->makespan, out);
     }
     int32_t *late = arena_array(p->memory, int32_t, p->n_jobs);
