@@ -116,7 +116,7 @@ static void add_wear(const teller *t, const char *head, kit_texts list) {
     buf_free(&b);
 }
 
-static void add_turn(const teller *t, const plan_turn *it) {
+static void add_turn(const teller *t, const plan_duty *it) {
     const kit_step *s = &t->p->kit->steps[it->step->step];
     const char *how = it->begins ? "begin" : it->goes_on ? "go on with" : "change over at";
     const char *then = it->ends ? "done" : it->left ? "leave it" : "change over";
@@ -150,7 +150,7 @@ static void add_person(const teller *t, const plan_presence *it) {
     buf b = {0};
     int32_t free_from = it->from_min;
     for (uint32_t k = 0; k <= t->e->n_turns; k++) {
-        const plan_turn *turn = k < t->e->n_turns ? &t->e->turns[k] : NULL;
+        const plan_duty *turn = k < t->e->n_turns ? &t->e->turns[k] : NULL;
         if (turn && !works_on(turn->stretch, it->person))
             continue;
         int32_t until = turn ? turn->stretch->start_min : it->until_min;

@@ -22,7 +22,7 @@ static bool was_planned(const plan_forbidden *f, const plan *now, kit_index sess
     return whatif_works_at(now, plan_find_step(now, f->step), session);
 }
 
-static void add_turn(arena *a, const plan *p, const plan_session *s, const plan_turn *t, buf *out) {
+static void add_turn(arena *a, const plan *p, const plan_session *s, const plan_duty *t, buf *out) {
     buf people = {0};
     for (uint32_t k = 0; k <= t->stretch->n_people; k++) {
         kit_index person = k < t->stretch->n_people ? t->stretch->people[k] : t->stretch->supervisor;

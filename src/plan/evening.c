@@ -8,11 +8,11 @@ uint32_t plan_find_session(const plan *p, int64_t number) {
     return UINT32_MAX;
 }
 
-static plan_turn turn_of(const plan_step *s, uint32_t n) {
+static plan_duty turn_of(const plan_step *s, uint32_t n) {
     const plan_stretch *it = &s->stretches[n];
     bool same_before = n > 0 && s->stretches[n - 1].session == it->session;
     bool last = n + 1 == s->n_stretches;
-    return (plan_turn){.step = s,
+    return (plan_duty){.step = s,
                        .stretch = it,
                        .begins = n == 0,
                        .goes_on = n > 0 && !same_before,
@@ -28,7 +28,7 @@ static void add_turns(arena *a, const plan *p, plan_evening *out) {
             if (p->steps[k].stretches[n].session != out->session)
                 continue;
             size_t count = out->n_turns;
-            arena_room(a, out->turns, count, cap, plan_turn);
+            arena_room(a, out->turns, count, cap, plan_duty);
             uint32_t at = out->n_turns++;
             for (; at > 0 && out->turns[at - 1].stretch->start_min > p->steps[k].stretches[n].start_min; at--)
                 out->turns[at] = out->turns[at - 1];

@@ -4,7 +4,7 @@
 
 #include "plan/plan.h"
 
-/* One group at one step without a change of people, in the order of beginning. */
+/* What a group does at one step without a change of people, in the order of beginning. */
 typedef struct {
     const plan_step *step;
     const plan_stretch *stretch;
@@ -13,7 +13,7 @@ typedef struct {
     bool change_over; /* other people took it over within the session */
     bool ends;        /* the step is done at the end */
     bool left;        /* the session ends before the step does */
-} plan_turn;
+} plan_duty;
 
 /* Somebody of the crew at the session. */
 typedef struct {
@@ -26,7 +26,7 @@ typedef struct {
 
 typedef struct {
     uint32_t session; /* in plan.sessions */
-    plan_turn *turns;
+    plan_duty *turns;
     uint32_t n_turns;
     plan_presence *people; /* the whole crew, in its order */
     uint32_t n_people;

@@ -45,7 +45,7 @@ static void add_things(json_out *j, const plan *p, kit_index step) {
     add_texts(j, "not_wear", s->not_wear);
 }
 
-static void add_turn(json_out *j, const plan *p, const plan_turn *t) {
+static void add_turn(json_out *j, const plan *p, const plan_duty *t) {
     const plan_session *s = &p->sessions[t->stretch->session];
     const kit_step *what = &p->kit->steps[t->step->step];
     json_put_object(j, NULL);
