@@ -189,7 +189,7 @@ static bool shorten_line(planner *p, int32_t minute, err *e) {
 static bool lay_known_line(planner *p, bool *laid, err *e) {
     int32_t finish = 0;
     *laid = false;
-    if (!p->in.finish_only || !p->in.known_starts)
+    if (!p->in.without_alone || !p->in.known_starts)
         return true;
     list_jobs(p);
     if (!calendar_open(p->memory, p->workshop, p->in.from, 0, &p->calendar, e))

@@ -72,6 +72,7 @@ typedef struct {
     date_moment from; /* nothing starts before; INT64_MIN: from the first session on */
     bool
         finish_only; /* for questions about the finish: nothing is put off to be just in time, no turns are made fair */
+    bool without_alone; /* with known_starts: the plan of one step after another may be left out */
 
     /* By person: minutes at work with their hands before, and then the sessions before count as present; NULL: none. */
     const int32_t *own_before_min;
@@ -219,8 +220,8 @@ typedef struct {
     bool finish_dated;
 
     plan_session *
-        sessions; /* all dated ones that lie ahead, and the undated ones that either plan uses; with finish_only and
-                               known_starts perhaps no more than the known plan needs */
+        sessions; /* all dated ones that lie ahead, and the undated ones that either plan uses; with without_alone
+                               perhaps no more than the known plan needs */
     uint32_t n_sessions;
     uint32_t n_undated_used; /* undated sessions that this plan needs */
 

@@ -17,7 +17,7 @@
 
 #include "plan/dead_ends.h"
 
-enum { LEARNERS_FIRST = 1 << 20, SAME_PEOPLE_FIRST = 1 << 19, VERSATILE_LAST = 1 << 12, PRESSURE = 1000 };
+enum { LEARNERS_FIRST = 1 << 20, SAME_PEOPLE_FIRST = 1 << 22, VERSATILE_LAST = 1 << 12, PRESSURE = 1000 };
 
 /* Nodes of the first try, by turns; each later one has three times as many. */
 enum { FIRST_TRY = 400 };

@@ -162,6 +162,7 @@ static bool solve_with(asking *q, const plan_change *changes, uint32_t n, plan_o
     in.known_starts = known_starts(scratch, q, changes, n);
     in.known_bound_min = 0;
     in.finish_only = true;
+    in.without_alone = true;
     if (in.effort == 0 && in.seconds <= 0)
         in.effort = EFFORT_EACH;
     bool made = plan_make(scratch, &in, &p, e);
