@@ -93,6 +93,11 @@ def batteries():
     check(rest["part"] == label["part"] and rest["wanted_on_arrival_v"] == float(label["arrival_low_v"]), "the label")
     store = ask("battery", "store", KIT, "--to", "2027-12-01", now="2027-03-01 10:00")
     check(store["top_ups"][0] == "2027-05-30" and store["label_days"] == 90, "90 days of the label, from today")
+    season = ("battery", "store", "--from", "2026-10-01", "--to", "2028-10-01")
+    check(ask(*season, "--temperature", "15")["top_ups"] == ask(*season, "--temperatures", ";".join(["15"] * 12))["top_ups"],
+          "twelve equal months are one temperature")
+    warm, cold = (ask(*season, "--temperatures", ";".join([t] * 5 + ["25"] * 3 + [t] * 4))["top_ups"] for t in ("18", "2"))
+    check(len(cold) < len(warm), "a cold shed asks for fewer top-ups")
     too_much = str(float(label["charge_high_a"]) + 0.1)
     check(not ask("battery", "charger", KIT, "--amperes", too_much, "--charge-volts", "14.4")["suits"], "above the label")
     check(ask("battery", "charger", KIT, "--amperes", label["charge_high_a"], "--charge-volts", "14.4")["suits"], "label")
