@@ -25,6 +25,7 @@ void memory_close(memory *m) {
 }
 
 void *memory_get(memory *m, size_t count, size_t size) {
+    m->loop_gets += m->in_loop;
     if (count == 0)
         count = 1;
     if (count > (SIZE_MAX - 256) / size || m->used + count * size + sizeof(memory_block) > m->limit) {

@@ -15,7 +15,9 @@ typedef struct memory_block memory_block;
 typedef struct {
     memory_block *all;
     uint64_t limit, used, peak;
-    bool refused; /* an allocation failed; the owner winds up with what it has */
+    bool refused;       /* an allocation failed; the owner winds up with what it has */
+    bool in_loop;       /* propagation runs, in which nothing should be allocated */
+    uint64_t loop_gets; /* allocations while it ran */
 } memory;
 
 void memory_open(memory *m, uint64_t limit);

@@ -105,6 +105,7 @@ static void add_reason(model *m, int32_t task) {
 /* The first task without a start left, and the chains that pushed and pulled it there. */
 static void tell_empty_window(model *m, int32_t i, const int32_t *pushed_by, const int32_t *pulled_by,
                               const int32_t *blocking) {
+    int32_t unit = m->problem->unit;
     m->infeasible = true;
     for (int32_t h = i; h != SCHED_NONE; h = pushed_by[h])
         add_reason(m, h);
@@ -113,10 +114,10 @@ static void tell_empty_window(model *m, int32_t i, const int32_t *pushed_by, con
     m->reason_resource = blocking[i];
     if (m->est[i] > m->horizon)
         snprintf(m->reason, sizeof m->reason, "task %d has no start left before the horizon %d", i,
-                 m->horizon);
+                 m->horizon * unit);
     else
         snprintf(m->reason, sizeof m->reason, "task %d cannot start before %d and must have started by %d", i,
-                 m->est[i], m->lst[i]);
+                 m->est[i] * unit, m->lst[i] * unit);
 }
 
 static bool tell_excess(model *m) {

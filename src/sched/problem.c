@@ -85,7 +85,7 @@ static bool value_ok(sched_problem *p, const char *what, int32_t task, int64_t v
 sched_problem *sched_open(void) {
     sched_problem *p = calloc(1, sizeof *p);
     if (p)
-        p->horizon = SCHED_NONE;
+        *p = (sched_problem){.horizon = SCHED_NONE, .unit = 1};
     return p;
 }
 

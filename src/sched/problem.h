@@ -79,6 +79,7 @@ struct sched_problem {
     PROBLEM_LIST(sched_fault) faults; /* found while building */
     int32_t objectives;
     int32_t horizon; /* SCHED_NONE when not given */
+    int32_t unit;    /* times are told to people that many times as large (scale.h) */
     bool out_of_memory;
 };
 

@@ -86,18 +86,22 @@ static int32_t smaller(int32_t a, int32_t b) {
     return a < b ? a : b;
 }
 
-static bool leave_note(prover *p, int32_t r, int32_t a, int32_t b, bool mirrored) {
-    if (p->notes == p->note_room) {
-        energy_note *bigger =
-            memory_grow(p->mem, p->note, (size_t)p->notes, 2 * (size_t)p->note_room, sizeof *bigger);
-        if (!bigger) {
-            p->out_of_memory = true;
-            fail_with(p, WHY_ROOT, 0, 0);
-            return false;
-        }
-        p->note = bigger;
-        p->note_room *= 2;
+bool energy_reserve(prover *p) {
+    energy_note *bigger =
+        memory_grow(p->mem, p->note, (size_t)p->notes, 2 * (size_t)p->note_room, sizeof *bigger);
+    if (!bigger) {
+        fail_with(p, WHY_ROOT, 0, 0);
+        p->out_of_memory = true;
+        return false;
     }
+    p->note = bigger;
+    p->note_room *= 2;
+    return true;
+}
+
+static bool leave_note(prover *p, int32_t r, int32_t a, int32_t b, bool mirrored) {
+    if (p->notes == p->note_room && !energy_reserve(p))
+        return false;
     p->note[p->notes] = mirrored ? (energy_note){r, -b, -a} : (energy_note){r, a, b};
     return true;
 }

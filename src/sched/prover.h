@@ -13,7 +13,8 @@
  *
  * Invariants. bound[2x] <= -bound[2x+1] outside conflicts. A reason's literals were all true when its entry was made
  * (asserted with KB_CHECK_EXPLANATIONS). Learned clauses follow from the problem and "makespan <= best - 1", never
- * from assumptions. Nothing is allocated while propagating.
+ * from assumptions. Nothing is allocated while propagating: room is made before (search.c), and growing after all where it was not
+ * enough is counted (memory.h).
  */
 #ifndef SCHED_PROVER_H
 #define SCHED_PROVER_H
@@ -232,7 +233,8 @@ bool table_open(prover *p);                                   /* prop_timetable.
 bool table_update(prover *p);
 bool table_filter(prover *p);
 void table_undo(prover *p, int32_t i);
-bool energy_open(prover *p); /* prop_energy.c */
+bool energy_open(prover *p);    /* prop_energy.c */
+bool energy_reserve(prover *p); /* more room for notes; false: no memory */
 void energy_touch(prover *p, int32_t task);
 bool propagate_energy(prover *p);
 bool propagate_stock(prover *p); /* prop_stock.c */

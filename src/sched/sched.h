@@ -249,7 +249,7 @@ typedef struct {
     uint64_t effort, schedules, conflicts, memory_peak;
 } sched_result;
 
-/* Solves. false: a fault of the problem, or of this library (SCHED_FAULT_INTERNAL), in `fault`; *out is then NULL.
+/* Solves. Where all times are multiples of some unit (minutes that are whole hours), it is that many times less work. false: a fault of the problem, or of this library (SCHED_FAULT_INTERNAL), in `fault`; *out is then NULL.
  * true: a result, which the caller closes. Every schedule handed out has passed sched_check. */
 MUST_USE bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **out,
                           sched_fault *fault);

@@ -49,6 +49,24 @@ static void forget(prover *p) {
     p->learned_limit += p->learned_limit / 50;
 }
 
+/* Room for what one propagation puts on the trail and notes down, so that it need not allocate: four rises of each bound, as a rule. */
+static void make_room(prover *p) {
+    while (!p->out_of_memory && p->trail_room - p->trail_n < 4 * p->nodes)
+        (void)trail_reserve(p);
+    while (!p->out_of_memory && p->note_room - p->notes < 4 * p->nodes)
+        (void)energy_reserve(p);
+}
+
+static bool propagate_all(prover *p) {
+    make_room(p);
+    if (p->out_of_memory)
+        return false;
+    p->mem->in_loop = true;
+    bool ok = propagate(p);
+    p->mem->in_loop = false;
+    return ok;
+}
+
 search_end search(prover *p, int32_t cap, uint64_t conflict_limit) {
     uint64_t end = p->conflicts + conflict_limit;
     uint32_t quiet = 0;
@@ -56,7 +74,7 @@ search_end search(prover *p, int32_t cap, uint64_t conflict_limit) {
     while (!p->inconsistent) {
         if (p->out_of_memory)
             return SEARCH_LIMIT;
-        if (!propagate(p)) {
+        if (!propagate_all(p)) {
             if (!learn(p))
                 continue;
             if ((p->conflicts & 15) == 0) {

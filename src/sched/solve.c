@@ -12,6 +12,7 @@
 #include "sched/portfolio.h"
 #include "sched/prove.h"
 #include "sched/reason.h"
+#include "sched/scale.h"
 
 #define DEFAULT_MEMORY ((uint64_t)256 << 20)
 
@@ -212,10 +213,9 @@ bool solve_open(solve *s, sched_refusal *refusal) {
     return s->best && s->value && s->value_bound;
 }
 
-bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **out, sched_fault *fault) {
-    *out = NULL;
-    if (sched_validate(p, fault, 1) > 0)
-        return false;
+/* Solves a problem without faults, in its own unit of time. */
+static bool solve_as_it_is(const sched_problem *p, const sched_options *o, sched_result **out,
+                           sched_fault *fault) {
     solve s = {.problem = p, .options = *o, .makespan = SCHED_NONE};
     sched_refusal refusal;
     if (solve_open(&s, &refusal))
@@ -233,4 +233,66 @@ bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **
     memory_close(&s.mem);
     memory_close(&s.keep);
     return *out != NULL;
+}
+
+/* ---- in a coarser unit of time ----------------------------------------------------------------------------- */
+
+typedef struct {
+    const sched_options *options;
+    int32_t unit;
+} scaled_progress;
+
+static void tell_scaled(void *user, const sched_progress *now) {
+    const scaled_progress *to = user;
+    sched_progress in_own_unit = *now;
+    in_own_unit.best = now->best == SCHED_NONE ? SCHED_NONE : now->best * to->unit;
+    in_own_unit.lower_bound = now->lower_bound * to->unit;
+    to->options->progress(to->options->user, &in_own_unit);
+}
+
+static bool scale_back(const sched_problem *p, sched_result *r, int32_t unit, sched_fault *fault) {
+    r->lower_bound *= unit;
+    if (!r->starts)
+        return true;
+    for (int32_t i = 0; i < r->task_count; i++) {
+        fill32(r->starts)[i] *= unit;
+        fill32(r->ends)[i] *= unit;
+    }
+    return sched_check(p, r->starts, &r->makespan, fault);
+}
+
+static bool solve_scaled(const sched_problem *p, const sched_options *o, int32_t unit, sched_result **out,
+                         sched_fault *fault) {
+    sched_problem *q = scale_open(p, unit);
+    int32_t *known = o->known_starts ? malloc((p->tasks.n + 1) * sizeof *known) : NULL;
+    bool ok = q && (known || !o->known_starts);
+    if (!ok)
+        fault_set(fault, SCHED_FAULT_MEMORY, SCHED_NONE, SCHED_NONE, SCHED_NONE, 0, "no memory to solve");
+    for (size_t i = 0; known && i < p->tasks.n; i++)
+        known[i] = o->known_starts[i] < 0 ? SCHED_NONE : o->known_starts[i] / unit;
+    scaled_progress to = {o, unit};
+    sched_options scaled = *o;
+    scaled.known_starts = known;
+    scaled.known_lower_bound = (int32_t)(((int64_t)o->known_lower_bound + unit - 1) / unit);
+    scaled.progress = o->progress ? tell_scaled : NULL;
+    scaled.user = &to;
+    ok = ok && solve_as_it_is(q, &scaled, out, fault);
+    if (ok && !scale_back(p, *out, unit, fault)) {
+        fault->code = SCHED_FAULT_INTERNAL;
+        sched_result_close(*out);
+        *out = NULL;
+        ok = false;
+    }
+    free(known);
+    sched_close(q);
+    return ok;
+}
+
+bool sched_solve(const sched_problem *p, const sched_options *o, sched_result **out, sched_fault *fault) {
+    *out = NULL;
+    if (sched_validate(p, fault, 1) > 0)
+        return false;
+    /* Costs count each unit of time, and a caller's check is about starts of its own. */
+    int32_t unit = o->check || p->objectives > 0 ? 1 : scale_unit(p);
+    return unit > 1 ? solve_scaled(p, o, unit, out, fault) : solve_as_it_is(p, o, out, fault);
 }

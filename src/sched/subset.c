@@ -100,7 +100,8 @@ sched_problem *subset_open(const sched_problem *p, const bool *keep_task, const 
     sched_problem *q = sched_open();
     if (!q)
         return NULL;
-    sched_set_horizon(q, horizon);
+    q->horizon = horizon;
+    q->unit = p->unit;
     for (size_t k = 0; k < p->cuts.n; k++)
         sched_add_cut(q, p->cuts.at[k]);
     copy_tasks(p, keep_task, name, q);

@@ -3,6 +3,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 #include <cmocka.h>
 
@@ -320,6 +321,72 @@ static void deadlines_that_cannot_all_be_met_are_proven_so(void **state) {
     sched_close(p);
 }
 
+/* ---- long times -------------------------------------------------------------------------------------------- */
+
+enum { DAY = 1440, LONG = 20000 * DAY };
+
+static void watch_days(void *user, const sched_progress *now) {
+    int32_t *seen = user;
+    assert_int_equal(now->lower_bound % DAY, 0);
+    assert_true(now->best == SCHED_NONE || now->best % DAY == 0);
+    *seen = now->best;
+}
+
+/* Three of four jobs that need the one crane, told in minutes over decades: without a coarser unit there is no memory for a table of all
+ * minutes. The deadline is no multiple of anything. */
+static sched_problem *decades(int32_t deadline) {
+    sched_problem *p = sched_open();
+    int32_t crane = sched_add_resource(p, 1);
+    for (int32_t i = 0; i < 4; i++) {
+        sched_add_task(p, (i + 1) * 1000 * DAY);
+        sched_set_demand(p, i, crane, i > 0);
+    }
+    sched_add_relation(p, SCHED_END_START, 0, 1, 500 * DAY, SCHED_NONE);
+    sched_set_deadline(p, 3, deadline);
+    sched_set_horizon(p, LONG + 17);
+    return p;
+}
+
+static void long_times_are_counted_in_a_coarser_unit(void **state) {
+    (void)state;
+    const int32_t known[] = {0, 8000 * DAY + 3, 11000 * DAY, 1};
+    int32_t seen = 0;
+    sched_problem *p = decades(4000 * DAY + 1);
+    sched_options o = sched_default_options();
+    o.progress = watch_days;
+    o.user = &seen;
+    o.known_starts = known;
+    o.known_lower_bound = 100 * DAY + 1;
+    sched_result *r;
+    sched_fault fault;
+    assert_true(sched_solve(p, &o, &r, &fault));
+    assert_int_equal(r->status, SCHED_OPTIMAL);
+    assert_int_equal(r->makespan, 9000 * DAY);
+    assert_int_equal(r->lower_bound, 9000 * DAY);
+    assert_int_equal(seen, 9000 * DAY);
+    assert_int_equal(r->starts[3], 0);
+    assert_int_equal(r->ends[3], 4000 * DAY);
+    int32_t makespan;
+    assert_true(sched_check(p, r->starts, &makespan, &fault));
+    sched_result_close(r);
+    sched_close(p);
+}
+
+static void reasons_tell_times_in_the_unit_of_the_problem(void **state) {
+    (void)state;
+    sched_problem *p = decades(4000 * DAY - 1);
+    sched_options o = sched_default_options();
+    sched_result *r;
+    sched_fault fault;
+    sched_set_release(p, 3, 10 * DAY);
+    assert_true(sched_solve(p, &o, &r, &fault));
+    assert_int_equal(r->status, SCHED_INFEASIBLE);
+    /* Its last start in whole units before minute -1. */
+    assert_non_null(strstr(r->reason, "task 3 cannot start before 14400 "));
+    sched_result_close(r);
+    sched_close(p);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(empty_problem_ends_at_zero),
@@ -340,6 +407,8 @@ int main(void) {
         cmocka_unit_test(deadlines_that_cannot_all_be_met_are_proven_so),
         cmocka_unit_test(faults_are_told_all_at_once),
         cmocka_unit_test(the_checker_sees_each_broken_rule),
+        cmocka_unit_test(long_times_are_counted_in_a_coarser_unit),
+        cmocka_unit_test(reasons_tell_times_in_the_unit_of_the_problem),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
