@@ -15,9 +15,11 @@ import sys
 import tempfile
 
 
-def draw(rng, number):
-    n = rng.randint(3, 8)
-    horizon = rng.randint(18, 30)
+def draw(rng, large=False):
+    """Large: 30 to 60 tasks; what binds single tasks is rarer then, so that schedules are left, and there is more stock."""
+    n = rng.randint(30, 60) if large else rng.randint(3, 8)
+    horizon = 2 * n if large else rng.randint(18, 30)
+    rare = 6 / n if large else 1
     p = {"n": n, "horizon": horizon, "lines": ["horizon %d" % horizon]}
     line = p["lines"].append
     p["dur"] = [rng.choice([0, 1, 1, 2, 2, 3, 3, 4, 5]) for _ in range(n)]
@@ -35,16 +37,16 @@ def draw(rng, number):
             line("crossing %d %s %d" % (i, kind, extra))
     p["release"], p["deadline"], p["fixed"], p["windows"] = {}, {}, {}, {}
     for i in range(n):
-        if rng.random() < 0.12:
+        if rng.random() < 0.12 * rare:
             p["release"][i] = rng.randint(0, horizon // 3)
             line("release %d %d" % (i, p["release"][i]))
-        if rng.random() < 0.1:
+        if rng.random() < 0.1 * rare:
             p["deadline"][i] = rng.randint(horizon // 2, horizon)
             line("deadline %d %d" % (i, p["deadline"][i]))
-        if rng.random() < 0.02:
+        if rng.random() < 0.02 * rare:
             p["fixed"][i] = rng.randint(0, horizon // 2)
             line("fixed %d %d" % (i, p["fixed"][i]))
-        if rng.random() < 0.08:
+        if rng.random() < 0.08 * rare:
             p["windows"][i] = []
             for _ in range(rng.randint(1, 3)):
                 a = rng.randint(0, horizon - 2)
@@ -84,7 +86,7 @@ def draw(rng, number):
     p["rel"] = []
     for i in range(n):
         for j in range(i + 1, n):
-            if rng.random() < 0.16:
+            if rng.random() < (2 / n if large else 0.16):
                 kind = rng.choice(["after", "after", "after", "after_start"])
                 delay = rng.choice([0, 0, 0, 1, 2, 4])
                 m = 0 if p["maps"] and rng.random() < 0.5 else -1
@@ -97,7 +99,7 @@ def draw(rng, number):
         line(("apart " if len(s) == 2 else "not_all ") + " ".join(map(str, s)))
     p["stock"] = []
     for v in range(rng.choice([0, 0, 1, 2])):
-        stock = {"initial": rng.randint(1, 4), "arrive": [], "draw": [0] * n, "give": [0] * n}
+        stock = {"initial": rng.randint(n // 3, n // 2) if large else rng.randint(1, 4), "arrive": [], "draw": [0] * n, "give": [0] * n}
         line("reservoir %d" % stock["initial"])
         for _ in range(rng.randint(0, 2)):
             stock["arrive"].append((rng.randint(1, horizon // 2), rng.randint(1, 3)))
@@ -204,7 +206,7 @@ def model(p, keep):
     return "\n".join(out)
 
 
-def optimum(p):
+def optimum(p, seconds=20):
     """[makespan, objective, ...], [] when there is no schedule, None when not solved in time."""
     found = []
     for _ in range(1 + len(p["costs"])):
@@ -214,7 +216,7 @@ def optimum(p):
         with tempfile.NamedTemporaryFile("w", suffix=".mzn") as f:
             f.write(text)
             f.flush()
-            run = subprocess.run(["minizinc", "--solver", "gecode", "--time-limit", "20000", f.name], capture_output=True, text=True)
+            run = subprocess.run(["minizinc", "--solver", "gecode", "--time-limit", str(1000 * seconds), f.name], capture_output=True, text=True)
         if "UNSATISFIABLE" in run.stdout:
             return []
         if "==========" not in run.stdout:
@@ -229,7 +231,7 @@ def main():
     print("# Random problems with optima found by Gecode through MiniZinc; made by make_random.py %d %d." % (count, seed))
     print("# Each ends with \"optimum MAKESPAN OBJECTIVE...\" or \"infeasible\".")
     for number in range(count):
-        p = draw(random.Random(seed * 1000003 + number), number)
+        p = draw(random.Random(seed * 1000003 + number))
         best = optimum(p)
         if best is None:
             continue
@@ -238,4 +240,5 @@ def main():
         print("optimum " + " ".join(map(str, best)) if best else "infeasible", flush=True)
 
 
-main()
+if __name__ == "__main__":
+    main()
