@@ -10,6 +10,22 @@
 #define SPARED_BLOCKS 1 /* that a used clause may have above the middle; the long ones go all the same */
 #define USED (1 << 30)  /* above the blocks: had a part in a conflict since the last reduction */
 
+uint32_t clause_first(void) {
+    return HEAD;
+}
+
+uint32_t clause_next(const prover *p, uint32_t ref) {
+    return ref + HEAD + (uint32_t)p->cell[ref].node;
+}
+
+bool clause_read(const prover *p, uint32_t ref, int32_t *size, int32_t *blocks) {
+    if (ref >= p->cells)
+        return false;
+    *size = p->cell[ref].node;
+    *blocks = p->cell[ref].at_least & ~USED;
+    return true;
+}
+
 int32_t clause_size(const prover *p, uint32_t ref) {
     return p->cell[ref].node;
 }
@@ -128,7 +144,7 @@ static int32_t shrink(const prover *p, literal *l, int32_t n) {
 }
 
 /* The number of blocks at or below which half of the learned clauses lie. */
-static int32_t middle_blocks(const prover *p) {
+int32_t clauses_middle(const prover *p) {
     int32_t count[64] = {0}, all = 0, sum = 0, k = 0;
     for (uint32_t ref = HEAD; ref < p->cells; ref += HEAD + (uint32_t)p->cell[ref].node) {
         int32_t blocks = p->cell[ref].at_least & ~USED;
@@ -143,7 +159,7 @@ static int32_t middle_blocks(const prover *p) {
 }
 
 void clauses_reduce(prover *p) {
-    int32_t middle = middle_blocks(p);
+    int32_t middle = clauses_middle(p);
     uint32_t to = HEAD;
     int32_t kept = 0, all = p->learned_n, seen = 0;
     watches_clear(p);

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "sched/carry.h"
 #include "sched/population.h"
 #include "sched/prover.h"
 
@@ -114,7 +115,7 @@ void prove(solve *s, rng *r) {
     uint64_t period = s->style % 2 == 1 ? 2 : 8; /* mostly from above; every other thread half and half */
     p.energy_always = s->style % 4 == 2;
     tighten(&p);
-    if (!prover_add_refused_bounds(&p))
+    if (!prover_add_refused_bounds(&p) || !carry_in(&p))
         return;
     int32_t best = s->makespan; /* that the prover knows of */
     while (!solve_is_over(s) && !solve_is_stale(s)) {
@@ -146,4 +147,6 @@ void prove(solve *s, rng *r) {
         if (p.out_of_memory)
             return;
     }
+    if (solve_is_stale(s))
+        carry_out(&p);
 }

@@ -194,6 +194,7 @@ static bool open_bounds(prover *p) {
     const model *m = p->m;
     p->bound = memory_array(p->mem, int32_t, p->nodes);
     p->root = memory_array(p->mem, int32_t, p->nodes);
+    p->first_bound = memory_array(p->mem, int32_t, p->nodes);
     p->latest = memory_array(p->mem, int32_t, p->nodes);
     p->past = memory_array(p->mem, int32_t, p->nodes);
     p->need = memory_array(p->mem, int32_t, p->nodes);
@@ -207,9 +208,9 @@ static bool open_bounds(prover *p) {
     p->level_room = 256;
     p->level_at = memory_array(p->mem, int32_t, p->level_room);
     p->level_seen = memory_array(p->mem, int32_t, p->level_room);
-    if (!p->bound || !p->root || !p->latest || !p->past || !p->need || !p->needed || !p->needed_stamp ||
-        !p->lesson || !p->level_bound || !p->level_bound_stamp || !p->why || !p->level_at || !p->level_seen ||
-        !trail_reserve(p))
+    if (!p->bound || !p->root || !p->first_bound || !p->latest || !p->past || !p->need || !p->needed ||
+        !p->needed_stamp || !p->lesson || !p->level_bound || !p->level_bound_stamp || !p->why ||
+        !p->level_at || !p->level_seen || !trail_reserve(p))
         return false;
     int32_t *lst = p->past; /* free until the first analysis */
     model_latest_starts(m, p->horizon, lst, NULL);
@@ -229,6 +230,7 @@ static bool open_bounds(prover *p) {
         p->bound[2 * (p->first_cost + row) + 1] = -(int32_t)range;
     }
     memcpy(p->root, p->bound, (size_t)p->nodes * sizeof *p->root);
+    memcpy(p->first_bound, p->bound, (size_t)p->nodes * sizeof *p->first_bound);
     for (int32_t k = 0; k < p->nodes; k++) {
         p->latest[k] = -1;
         p->need[k] = INT32_MIN;

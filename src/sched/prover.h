@@ -101,6 +101,7 @@ struct prover {
     int32_t makespan; /* variable */
     int32_t variables, nodes;
     int32_t *bound, *root; /* by node; root: bounds at level 0 */
+    int32_t *first_bound;  /* by node: before anything was learned */
     int32_t *latest;       /* by node: its last entry on the trail, or -1 */
 
     trail_entry *trail;
@@ -270,6 +271,11 @@ void clause_mark_used(prover *p, uint32_t ref);
 /* At level 0: drops learned clauses that lie in the worse half by blocks, but for those near the middle that had a part in a
  * conflict since the last time; and what the root facts make superfluous. */
 void clauses_reduce(prover *p);
+int32_t clauses_middle(const prover *p); /* half of the learned clauses have at most so many blocks */
+/* All clauses, one after the other; clause_read is false behind the last. */
+uint32_t clause_first(void);
+uint32_t clause_next(const prover *p, uint32_t ref);
+bool clause_read(const prover *p, uint32_t ref, int32_t *size, int32_t *blocks);
 int32_t clause_size(const prover *p, uint32_t ref);
 const literal *clause_literals(const prover *p, uint32_t ref);
 

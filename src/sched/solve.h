@@ -42,12 +42,13 @@ typedef struct {
     double began;
     double next_progress;
     uint64_t effort, schedules, conflicts;
-    bool stopped;        /* a limit was reached or cancel asked */
-    bool broken;         /* the checker refused a schedule, or the caller's check gave no reason */
-    bool infeasible;     /* proven */
-    bool first_only;     /* any schedule will do */
-    solve_reason reason; /* of `infeasible`, filled at the end */
-    sched_fault fault;   /* of `broken` */
+    bool stopped;            /* a limit was reached or cancel asked */
+    bool broken;             /* the checker refused a schedule, or the caller's check gave no reason */
+    bool infeasible;         /* proven */
+    struct carried *carried; /* learned before a refusal; carry.h */
+    bool first_only;         /* any schedule will do */
+    solve_reason reason;     /* of `infeasible`, filled at the end */
+    sched_fault fault;       /* of `broken` */
     sched_refusal *refusal;
 } solve;
 
