@@ -200,12 +200,19 @@ static void answer_kit(const app *a, const http_request *r, http_answer *to) {
     to->fixed = buf_text(r->takes_gzip ? &a->kit_packed : &a->kit);
 }
 
-static void answer_state(const app *a, const device *who, http_answer *to) {
+static void answer_state(const app *a, const http_request *r, const device *who, http_answer *to) {
     char at[40];
     live_at(a->live, at);
     to->status = 200;
     to->type = "application/json";
     state_write(a->state, at, who->leader, &to->body);
+    if (!r->takes_gzip)
+        return;
+    buf packed = {0};
+    assets_gzip(buf_text(&to->body), &packed);
+    buf_free(&to->body);
+    to->body = packed;
+    to->gzipped = true;
 }
 
 static void answer_undoing(const app *a, text number, http_answer *to) {
@@ -226,7 +233,7 @@ static void answer_joined(app *a, const http_request *r, device *who, http_answe
     else if (!r->post && text_is(r->path, "/api/kit"))
         answer_kit(a, r, to);
     else if (!r->post && text_is(r->path, "/api/state"))
-        answer_state(a, who, to);
+        answer_state(a, r, who, to);
     else if (!r->post && text_is(r->path, "/api/live"))
         *to = (http_answer){.status = 200, .live = true, .leader = who->leader};
     else if (!r->post && text_starts(r->path, TEXT("/api/picture/")))

@@ -50,7 +50,7 @@ void app_publish(app *a);
 void app_tick(app *a);
 
 /* One act of a device (acts.c): {"once": KEY, "do": WORD, ...}. */
-void app_act(app *a, const http_request *r, device *who, http_answer *to);
+void app_act(app *served, const http_request *r, device *who, http_answer *to);
 
 /* What the terminal shows when all is ready (welcome.c). */
 void welcome_say(app *a, arena *memory);

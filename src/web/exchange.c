@@ -115,7 +115,7 @@ static void add_headers(struct MHD_Response *r, const http_answer *a) {
         MHD_add_response_header(r, "ETag", a->etag);
         MHD_add_response_header(r, "Vary", "Accept-Encoding");
     }
-    if (a->gzipped && a->fixed.len && a->status != 304)
+    if (a->gzipped && a->status != 304)
         MHD_add_response_header(r, "Content-Encoding", "gzip");
     if (a->cookie[0])
         MHD_add_response_header(r, "Set-Cookie", a->cookie);

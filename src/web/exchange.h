@@ -19,12 +19,12 @@ typedef struct {
     peer *peers;
 } exchange_room;
 
-/* The library's callbacks; `room` is an exchange_room. */
-enum MHD_Result exchange_handle(void *room, struct MHD_Connection *c, const char *url, const char *method,
+/* The library's callbacks; `room` and `what` are an exchange_room. */
+enum MHD_Result exchange_handle(void *what, struct MHD_Connection *c, const char *url, const char *method,
                                 const char *version, const char *upload, size_t *upload_size, void **own);
 void exchange_done(void *room, struct MHD_Connection *c, void **own, enum MHD_RequestTerminationCode why);
-void exchange_connected(void *room, struct MHD_Connection *c, void **of_socket,
-                        enum MHD_ConnectionNotificationCode what);
+void exchange_connected(void *what, struct MHD_Connection *c, void **of_socket,
+                        enum MHD_ConnectionNotificationCode code);
 
 /* Cuts what has waited longer than `patience_s`. */
 void exchange_cut_slow(exchange_room *room, double now_s, double patience_s);

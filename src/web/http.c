@@ -7,6 +7,7 @@ static void refuse(http_answer *to, const char *kind, const char *place, text ca
                    const text *reasons, uint32_t n) {
     buf_clear(&to->body);
     to->fixed = TEXT("");
+    to->gzipped = false;
     to->etag[0] = '\0';
     to->type = "application/json";
     json_out j = json_to(&to->body);

@@ -30,7 +30,7 @@ typedef struct {
     const char *type; /* of the body */
     buf body;         /* owned by the answer */
     text fixed;       /* or bytes that outlive the server */
-    bool gzipped;     /* of `fixed` */
+    bool gzipped;     /* the bytes are */
     char etag[24];    /* empty: never kept */
     char cookie[192]; /* to set; empty: none */
     bool live;        /* a stream of events; nothing else counts then */

@@ -130,8 +130,7 @@ function join_page() {
 }
 
 async function join(body) {
-  await s.ask('/api/join', body);
-  await s.load();
+  await s.load(await s.ask('/api/join', body));
   if (!s.setting('seen')) { s.setting('seen', 'yes'); if (!s.me.place) go('me'); }
   show(true);
   s.send();
@@ -153,6 +152,7 @@ function show(moves) {
   const title = $('main').querySelector('h1')?.textContent ?? word('app');
   document.title = `${title} – ${s.kit.name || word('app')}`;
   refresh_frame();
+  if (s.me.joined && shown === null) performance.mark('usable');
   if (moves) { scrollTo(0, 0); if (shown !== null) $('main').focus({ preventScroll: true }); }
   shown = location.hash;
 }

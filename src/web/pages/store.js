@@ -141,14 +141,17 @@ function set_live(live) {
   if (live) send();
 }
 
-export async function load() {
-  Object.assign(me, await ask('/api/me'));
-  Object.assign(kit, await ask('/api/kit'));
-  await load_state();
+// All at once, since each way there and back counts. `mine`: what joining answered.
+export async function load(mine) {
+  const [who, what, all] = await Promise.all([mine ?? ask('/api/me'), ask('/api/kit'), ask('/api/state')]);
+  Object.assign(me, who);
+  Object.assign(kit, what);
+  hold(all);
 }
 
-async function load_state() {
-  const all = await ask('/api/state');
+const load_state = async () => hold(await ask('/api/state'));
+
+function hold(all) {
   me.joined = true;
   state.clear();
   take(all);
