@@ -143,11 +143,11 @@ bool solve_can_name(planner *p, const int32_t *starts) {
     return answer == PEOPLE_NAMED;
 }
 
+/* No limit of time: it is over soon, and must not come out another way on a slow machine. */
 bool solve_alone(planner *p, solve_answer *out, err *e) {
     sched_options o = sched_default_options();
     o.schedules = ALONE_SCHEDULES;
     o.effort = p->in.effort ? p->in.effort : OWN_EFFORT / 8;
-    o.seconds = p->in.seconds > 0 ? p->in.seconds / 4 : 0;
     o.seed = p->in.seed ? p->in.seed : 1;
     return run(p, problem_build(p, true), &o, out, e);
 }

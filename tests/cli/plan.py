@@ -94,6 +94,10 @@ def main():
         text = run("why", whole, "--seconds", "0.02")
         fits(text)
         assert "1. With" in text and "wanted day" in text
+        # A hurry changes how good the plan is, never the one step after another that it is compared with.
+        alone = json.loads(run("plan", whole, "--json"))["one_after_another_min"]
+        assert json.loads(run("plan", whole, "--json", "--seconds", "0.001"))["one_after_another_min"] == alone > 0
+
         chart = os.path.join(folder, "chart.svg")
         assert "180 x" in run("draw", whole, "joining", "-o", chart)
         with open(chart, encoding="utf-8") as f:
