@@ -474,6 +474,21 @@ static const cli_command commands[] = {
                     {"seconds", 's', "S", "look at most so long for each plan"}},
     },
     {
+        .name = "late",
+        .arguments = "FILE",
+        .least = 1,
+        .most = 1,
+        .group = "Plan",
+        .summary = "which missing pieces to chase first, and what to order by when",
+        .details = "Plans again with each lacking part coming later and later: the last day that\n"
+                   "costs nothing, the cost of each week after it, and which steps wait meanwhile.\n"
+                   "Then tools and consumables with the last day to order them, backward from the\n"
+                   "plan. Exit code 1: pieces are lacking. --seconds holds for each plan.",
+        .run = cmd_late,
+        .options = {{"from", 'f', "MOMENT", "plan from this day or moment on"},
+                    {"seconds", 's', "S", "look at most so long for each plan"}},
+    },
+    {
         .name = "calendar",
         .arguments = "FILE",
         .least = 1,

@@ -29,6 +29,7 @@ int cmd_fastener(cli_call *call);
 int cmd_forget(cli_call *call);
 int cmd_help(cli_call *call);
 int cmd_identify(cli_call *call);
+int cmd_late(cli_call *call);
 int cmd_leave(cli_call *call);
 int cmd_left_overs(cli_call *call);
 int cmd_lift(cli_call *call);

@@ -108,6 +108,13 @@ def main():
         assert "--width" in run("draw", whole, "joining", "-w", "3", code=2)
         assert ".svg" in run("draw", whole, "joining", "-o", os.path.join(folder, "whole.kitbench"), code=2)
 
+
+        text = run("late", whole)
+        fits(text)
+        assert "No piece is lacking" in text and "order by" in text
+        orders = [o["order_by"] for o in json.loads(run("late", whole, "--json"))["orders"] if o["order_by"]]
+        assert len(orders) > 3 and orders == sorted(orders)
+        assert "no workshop" in run("late", bare, code=2)
         assert "--from" in run("plan", whole, "--from", "tomorrow", code=2)
         assert "--seconds" in run("plan", whole, "--seconds", "-1", code=2)
 
