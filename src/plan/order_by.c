@@ -85,7 +85,8 @@ static int compare_orders(const void *a, const void *b) {
 bool order_by(arena *a, const plan_input *in, plan_chase *c, err *e) {
     plan_input all = *in;
     plan *p;
-    all.workshop = with_tools(a, in);
+    if (in->workshop) /* without one plan_make says what is missing */
+        all.workshop = with_tools(a, in);
     all.known_starts = NULL;
     if (!plan_make(a, &all, &p, e))
         return false;
