@@ -4,7 +4,6 @@
 #include "cli/commands.h"
 #include "cli/plan_call.h"
 #include "cli/plan_text.h"
-#include "plan/late_parts.h"
 
 static text day_words(arena *a, date_day day) {
     return plan_text_day(a, (date_moment)day * MINUTES_PER_DAY);

@@ -350,11 +350,12 @@ void plan_write_why_json(const plan_input *in, const plan_why *w, buf *out);
 /* The plan as docs/json.md gives it, one object. */
 void plan_write_json(const plan *p, buf *out);
 
-#include "plan/announced.h" /* what was announced, and what changes of it */
-#include "plan/curve.h"     /* the finish against the size of the crew */
-#include "plan/evening.h"   /* one session */
-#include "plan/pace.h"      /* how long this crew takes */
-#include "plan/risk.h"      /* the plan carried out many times */
-#include "plan/tonight.h"   /* steps that a session cannot hold */
+#include "plan/announced.h"  /* what was announced, and what changes of it */
+#include "plan/curve.h"      /* the finish against the size of the crew */
+#include "plan/evening.h"    /* one session */
+#include "plan/late_parts.h" /* which missing pieces to chase, what to order by when */
+#include "plan/pace.h"       /* how long this crew takes */
+#include "plan/risk.h"       /* the plan carried out many times */
+#include "plan/tonight.h"    /* steps that a session cannot hold */
 
 #endif
