@@ -91,11 +91,27 @@ static void write_state(const sweep *s, uint32_t k, int32_t *state) {
 
 /* ---- whom to try first ------------------------------------------------------------------------------------------ */
 
+/* Was the person told to begin another of the jobs that go on meanwhile? */
+static bool told_elsewhere(const sweep *s, uint32_t k, kit_index person) {
+    for (uint32_t y = 0; y < s->n; y++) {
+        const naming_item *other = s->items[y];
+        if (y == k || !other->before || other->before != s->w->told[other->job] ||
+            other->from >= s->items[k]->to || other->to <= s->items[k]->from)
+            continue;
+        for (uint32_t x = 0; x < job_of(s, y)->n_seats; x++)
+            if (other->before[x] == person)
+                return true;
+    }
+    return false;
+}
+
 /* Less is better. */
 static int64_t cost_by_turns(const sweep *s, uint32_t k, uint32_t seat, kit_index person) {
     const kit_person *who = &s->w->calendar->workshop->crew[person];
     const plan_job *j = job_of(s, k);
     int64_t cost = s->minutes[person];
+    if (s->w->told && told_elsewhere(s, k, person))
+        cost += 2 * (int64_t)SAME_PEOPLE_FIRST;
     if (j->beside && seat == 0)
         return cost + (int64_t)who->supervises.n * VERSATILE_LAST -
                (s->items[k]->before && s->items[k]->before[0] == person ? SAME_PEOPLE_FIRST : 0);
