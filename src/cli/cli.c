@@ -88,11 +88,10 @@ int cli_print(buf *out, int code) {
 }
 
 static const cli_command *find_command(const char *name) {
-    size_t n;
-    const cli_command *all = cli_commands(&n);
-    for (size_t i = 0; i < n; i++)
-        if (strcmp(all[i].name, name) == 0)
-            return &all[i];
+    const cli_command *c;
+    for (size_t i = 0; (c = cli_command_at(i, NULL)); i++)
+        if (strcmp(c->name, name) == 0)
+            return c;
     return NULL;
 }
 

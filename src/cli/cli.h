@@ -1,6 +1,6 @@
 /* cli.h: what every command gets, and the one table they all stand in.
  *
- * A command is a line in commands.c (name, arguments, options, help) and a function in a file of its own named
+ * A command is a row in commands_GROUP.c (name, arguments, options, help) and a function in a file of its own named
  * cmd_NAME.c. Parsing, `--help`, the list of commands and the checks of too few or too many arguments come from the
  * table. Exit codes: 0 done, 1 the answer is "no", 2 bad input, 3 cannot run.
  */
@@ -30,7 +30,6 @@ typedef struct {
     int least, most;       /* how many arguments; most < 0: any number */
     const char *summary;   /* one line for the list of commands, at most 56 columns */
     const char *details;   /* paragraphs for --help, lines of at most 80 columns */
-    const char *group;     /* heading in the list of commands */
     int (*run)(cli_call *call);
     cli_option
         options[CLI_MAX_OPTIONS]; /* ends with a NULL name; --json and --help are added to each command */
@@ -50,8 +49,8 @@ struct cli_call {
 const char *cli_value(const cli_call *call, const char *option);
 bool cli_given(const cli_call *call, const char *option);
 
-/* All commands, in the order of the help; `n` gets their number. */
-const cli_command *cli_commands(size_t *n);
+/* The i-th command in the order of the help, NULL past the last; `heading`, when not NULL, gets that of its group. */
+const cli_command *cli_command_at(size_t i, const char **heading);
 
 /* Prints a failure to standard error and returns its exit code. */
 int cli_fail(const err *e);

@@ -22,21 +22,21 @@ static void list_options(json_out *j, const cli_command *command) {
 
 /* `only` is NULL for all of them. */
 static void list_as_json(buf *out, const cli_command *only) {
-    size_t n;
-    const cli_command *all = cli_commands(&n);
+    const cli_command *c;
+    const char *heading;
     json_out j = json_to(out);
     json_put_object(&j, NULL);
     json_put_array(&j, "commands");
-    for (size_t i = 0; i < n; i++) {
-        if (only && only != &all[i])
+    for (size_t i = 0; (c = cli_command_at(i, &heading)); i++) {
+        if (only && only != c)
             continue;
         json_put_object(&j, NULL);
-        json_put_text(&j, "command", text_of(all[i].name));
-        json_put_text(&j, "arguments", text_of(all[i].arguments));
-        json_put_text(&j, "group", text_of(all[i].group));
-        json_put_text(&j, "summary", text_of(all[i].summary));
-        json_put_text(&j, "details", text_of(all[i].details));
-        list_options(&j, &all[i]);
+        json_put_text(&j, "command", text_of(c->name));
+        json_put_text(&j, "arguments", text_of(c->arguments));
+        json_put_text(&j, "group", text_of(heading));
+        json_put_text(&j, "summary", text_of(c->summary));
+        json_put_text(&j, "details", text_of(c->details));
+        list_options(&j, c);
         json_end_object(&j);
     }
     json_end_array(&j);
@@ -56,14 +56,13 @@ int cmd_help(cli_call *call) {
             help_all(&out);
         return cli_print(&out, EXIT_DONE);
     }
-    size_t n;
-    const cli_command *all = cli_commands(&n);
-    for (size_t i = 0; i < n; i++) {
-        if (strcmp(all[i].name, call->arguments[0]) == 0) {
+    const cli_command *c;
+    for (size_t i = 0; (c = cli_command_at(i, NULL)); i++) {
+        if (strcmp(c->name, call->arguments[0]) == 0) {
             if (call->json)
-                list_as_json(&out, &all[i]);
+                list_as_json(&out, c);
             else
-                help_command(&out, &all[i]);
+                help_command(&out, c);
             return cli_print(&out, EXIT_DONE);
         }
     }

@@ -1,8 +1,13 @@
-/* commands.h: one function for each command; each stands in cmd_NAME.c. */
+/* commands.h: the command table in its groups, and one function for each command; each stands in cmd_NAME.c. */
 #ifndef CLI_COMMANDS_H
 #define CLI_COMMANDS_H
 
 #include "cli/cli.h"
+
+/* Each ends with an entry without a name. */
+extern const cli_command commands_kits[], commands_stock[], commands_build_file[], commands_crew[],
+    commands_plan[], commands_build[], commands_paper[], commands_trade[], commands_benchmarks[],
+    commands_about[];
 
 int cmd_again(cli_call *call);
 int cmd_arrive(cli_call *call);

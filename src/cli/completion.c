@@ -10,23 +10,22 @@ static void add_options(buf *out, const cli_command *command) {
 }
 
 void manual_completion(buf *out) {
-    size_t n;
-    const cli_command *all = cli_commands(&n);
+    const cli_command *c;
     buf_add_z(out, "# Written by kitbench help --completion from the command table.\n"
                    "_kitbench() {\n"
                    "    local word=${COMP_WORDS[COMP_CWORD]} options=\n"
                    "    COMPREPLY=()\n"
                    "    if [ \"$COMP_CWORD\" -eq 1 ]; then\n"
                    "        mapfile -t COMPREPLY < <(compgen -W '");
-    for (size_t i = 0; i < n; i++)
-        buf_addf(out, "%s ", all[i].name);
+    for (size_t i = 0; (c = cli_command_at(i, NULL)); i++)
+        buf_addf(out, "%s ", c->name);
     buf_add_z(out, "--help --version' -- \"$word\")\n"
                    "        return\n"
                    "    fi\n"
                    "    case ${COMP_WORDS[1]} in\n");
-    for (size_t i = 0; i < n; i++) {
-        buf_addf(out, "    %s) options='", all[i].name);
-        add_options(out, &all[i]);
+    for (size_t i = 0; (c = cli_command_at(i, NULL)); i++) {
+        buf_addf(out, "    %s) options='", c->name);
+        add_options(out, c);
         buf_add_z(out, "' ;;\n");
     }
     buf_add_z(out, "    esac\n"
@@ -34,8 +33,8 @@ void manual_completion(buf *out) {
                    "        mapfile -t COMPREPLY < <(compgen -W \"$options\" -- \"$word\")\n"
                    "    elif [ \"${COMP_WORDS[1]}\" = help ]; then\n"
                    "        mapfile -t COMPREPLY < <(compgen -W '");
-    for (size_t i = 0; i < n; i++)
-        buf_addf(out, "%s%s", i ? " " : "", all[i].name);
+    for (size_t i = 0; (c = cli_command_at(i, NULL)); i++)
+        buf_addf(out, "%s%s", i ? " " : "", c->name);
     buf_add_z(out, "' -- \"$word\")\n"
                    "    else\n"
                    "        compopt -o filenames\n"

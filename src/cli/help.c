@@ -6,15 +6,13 @@
 void help_all(buf *out) {
     buf_add_z(out, "usage: kitbench COMMAND [ARGUMENTS] [--json]\n\n"
                    "Gets a machine built from a boxed kit: stock check, missing parts, plan, sheets.\n");
-    size_t n;
-    const cli_command *all = cli_commands(&n);
-    const char *group = "";
-    for (size_t i = 0; i < n; i++) {
-        if (strcmp(group, all[i].group) != 0) {
-            group = all[i].group;
-            buf_addf(out, "\n%s\n", group);
-        }
-        buf_addf(out, "  %-12s  %s\n", all[i].name, all[i].summary);
+    const char *above = NULL, *heading;
+    const cli_command *c;
+    for (size_t i = 0; (c = cli_command_at(i, &heading)); i++) {
+        if (heading != above)
+            buf_addf(out, "\n%s\n", heading);
+        above = heading;
+        buf_addf(out, "  %-12s  %s\n", c->name, c->summary);
     }
     buf_add_z(out, "\nkitbench COMMAND --help tells more of one command.\n"
                    "Exit codes: 0 done, 1 the answer is \"no\" (pieces missing, late), 2 bad input,\n"

@@ -72,19 +72,21 @@ static void add_command(buf *out, const cli_command *command) {
         add_option(out, &command->options[i]);
 }
 
+static void add_heading(buf *out, const char *heading) {
+    buf_add_z(out, ".SH \"");
+    for (const char *c = heading; *c; c++)
+        buf_add_char(out, *c >= 'a' && *c <= 'z' ? (char)(*c - 'a' + 'A') : *c);
+    buf_add_z(out, "\"\n");
+}
+
 static void add_commands(buf *out) {
-    size_t n;
-    const cli_command *all = cli_commands(&n);
-    const char *group = "";
-    for (size_t i = 0; i < n; i++) {
-        if (strcmp(group, all[i].group) != 0) {
-            group = all[i].group;
-            buf_add_z(out, ".SH \"");
-            for (const char *c = group; *c; c++)
-                buf_addf(out, "%c", *c >= 'a' && *c <= 'z' ? *c - 'a' + 'A' : *c);
-            buf_add_z(out, "\"\n");
-        }
-        add_command(out, &all[i]);
+    const char *above = NULL, *heading;
+    const cli_command *command;
+    for (size_t i = 0; (command = cli_command_at(i, &heading)); i++) {
+        if (heading != above)
+            add_heading(out, heading);
+        above = heading;
+        add_command(out, command);
     }
 }
 
