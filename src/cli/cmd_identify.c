@@ -87,8 +87,18 @@ static bool read_seen(const cli_call *call, sightings *seen, err *e) {
 }
 
 /* The nut or screw that was tried: a part's number, a designation, or the place of a row: "B1 3". */
-static bool find_mate(const cli_call *call, const kit *k, const char *option, const designation **out,
-                      err *e) {
+/* What lies in the compartment with that label, in a build whose compartments have labels. */
+static kit_index find_in_compartment(const kit_source *from, text label) {
+    const stock_record *r = from->build ? &from->build->record : NULL;
+    for (uint32_t i = 0; r && i < r->n_labels; i++)
+        if (text_equal_nocase(r->labels[i].label, label))
+            return r->labels[i].part;
+    return KIT_NONE;
+}
+
+static bool find_mate(const cli_call *call, const kit_source *from, const char *option,
+                      const designation **out, err *e) {
+    const kit *k = from->kit;
     text wanted = text_trim(text_of(cli_value(call, option))), rest = wanted, bag;
     designation *d = arena_new(call->memory, designation);
     kit_index part = kit_find_part(k, wanted), container;
@@ -102,24 +112,26 @@ static bool find_mate(const cli_call *call, const kit *k, const char *option, co
         kit_index row = number > 0 ? kit_find_row(k, container, number) : KIT_NONE;
         part = row == KIT_NONE ? KIT_NONE : k->rows[row].part;
     }
+    if (part == KIT_NONE)
+        part = find_in_compartment(from, wanted);
     text name = part == KIT_NONE ? wanted : k->parts[part].designation;
     bool known = designation_read(name, d, NULL);
     if (known && d->pitch_um > 0 && (d->kind == FASTENER_NUT || d->length_um > 0))
         return true;
-    return err_input(e, arena_format(call->memory, "--%s", option).at,
-                     "name a nut or screw of the kit by its number, or its bag and row: \"B1 3\"",
-                     known || part != KIT_NONE ? "%.*s has no thread to try" : "there is no \"%.*s\"",
-                     TEXT_ARG(wanted));
+    return err_input(
+        e, arena_format(call->memory, "--%s", option).at,
+        "name a nut or screw of the kit by its number, its bag and row (\"B1 3\") or its compartment",
+        known || part != KIT_NONE ? "%.*s has no thread to try" : "there is no \"%.*s\"", TEXT_ARG(wanted));
 }
 
-static bool read_mates(const cli_call *call, const kit *k, sightings *seen, err *e) {
+static bool read_mates(const cli_call *call, const kit_source *from, sightings *seen, err *e) {
     static const char *const options[] = {"stops-with", "runs-with"};
     for (int runs = 0; runs < 2; runs++) {
         if (!cli_given(call, options[runs]))
             continue;
         seen_thing *t = &seen->list[seen->n++];
         *t = (seen_thing){.look = LOOK_MATE, .runs = runs != 0};
-        if (!find_mate(call, k, options[runs], &t->mate, e))
+        if (!find_mate(call, from, options[runs], &t->mate, e))
             return false;
     }
     return true;
@@ -201,7 +213,7 @@ static bool identify(identified *i, err *e) {
     const kit *k = i->from->kit;
     sightings seen = {.n = 0};
     text words = trade_joined(i->call, 1);
-    if (!read_seen(i->call, &seen, e) || !read_mates(i->call, k, &seen, e))
+    if (!read_seen(i->call, &seen, e) || !read_mates(i->call, i->from, &seen, e))
         return false;
     if (is_nominal(cli_value(i->call, "thread")))
         words = arena_format(i->call->memory, "%.*s %s", TEXT_ARG(words), cli_value(i->call, "thread"));

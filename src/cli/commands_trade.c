@@ -53,7 +53,7 @@ const cli_command commands_trade[] = {
                     {"pitch", 0, "MM", "of the thread"},
                     {"mark", 0, "MARK", "on the head: 8.8, A2-70"},
                     {"with", 'w', "GAUGE", "ruler (unless said otherwise) or caliper"},
-                    {"runs-with", 0, "PART", "this nut or screw (number, or \"B1 3\") runs on it"},
+                    {"runs-with", 0, "PART", "this nut or screw runs on: D-937, B1 3, C4"},
                     {"stops-with", 0, "PART", "this one does not"},
                     {"floor", 0, NULL, "found on the floor: where does it come from?"}},
     },
