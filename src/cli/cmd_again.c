@@ -99,7 +99,7 @@ static bool write_photo(const cli_call *call, const desk *d, const char *path, t
 int cmd_photo(cli_call *call) {
     err e;
     desk *d;
-    text bytes;
+    text bytes = TEXT_INIT("");
     const char *path = cli_value(call, "output");
     if (!desk_open(call->memory, call->arguments[0], DESK_READ, "photo", &d, &e))
         return cli_fail(&e);

@@ -73,7 +73,7 @@ static void less_is_never_earlier(void **state) {
     for (uint64_t seed = 1; seed <= 60; seed++) {
         arena *a = arena_open();
         plan_input in = random_build(a, seed, 4 + (uint32_t)(seed % 8)), then;
-        plan *p, *q;
+        plan *p, *q = NULL;
         err e;
         plan_change c = {PLAN_PERSON_GONE, (kit_index)(seed % in.workshop->n_crew), KIT_NONE};
         if (seed % 4 == 1 && in.workshop->n_tools > 0)
