@@ -18,13 +18,12 @@ typedef struct {
 
 /* ---- solve_json_rows.c ------------------------------------------------------------------------------------- */
 
-/* A fault of the element at `path`, "needs[3]"; of element `k` of the list at `path`. */
+/* A fault of the element at `path`, "needs[3]"; of element `k` of the list `key`. */
 void json_complain(const json_reader *r, const char *path, const char *remedy, const char *cause);
-void json_complain_at(const json_reader *r, const char *path, size_t k, const char *remedy,
-                      const char *cause);
+void json_complain_at(const json_reader *r, const char *key, size_t k, const char *remedy, const char *cause);
 
 /* What the problem itself found wrong with the element just handed to it. */
-void json_pass_on(json_reader *r, const char *path, size_t k);
+void json_pass_on(json_reader *r, const char *key, size_t k);
 
 bool json_in_range(const json_t *v, int64_t high); /* a whole number 0 .. high */
 int32_t json_number(const json_t *v);              /* of one in range */

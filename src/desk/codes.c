@@ -35,8 +35,8 @@ static const store_code *code_of(const store_code *codes, uint32_t n, text perso
 
 /* A file that cannot be read gives no proof away: then codes are taken to be set. */
 static bool have_codes(const desk *d, desk_role least) {
-    store_code *codes;
-    uint32_t n;
+    store_code *codes = NULL;
+    uint32_t n = 0;
     if (!store_read_codes(d->memory, d->file, &codes, &n, NULL))
         return true;
     for (uint32_t i = 0; i < n; i++)
@@ -62,8 +62,8 @@ bool desk_needs_proof(const desk *d, text person) {
 }
 
 void roles_check(const desk *d, text person, desk_reasons *why) {
-    store_code *codes;
-    uint32_t n;
+    store_code *codes = NULL;
+    uint32_t n = 0;
     text name = desk_person_name(d, person);
     if (!person.len || desk_role_of(d, person) == DESK_LEARNER || desk_is_proved(d, person))
         return;
@@ -129,7 +129,7 @@ static bool write_code(desk *d, const store_entry *stamp, text person, text hash
 }
 
 bool desk_set_code(desk *d, text person, const char *code, desk_who who, err *e) {
-    text number, hash = TEXT("");
+    text number = TEXT(""), hash = TEXT("");
     store_entry stamp;
     if (!find_adult(d, person, &number, e) || !may_set(d, number, e) ||
         (code && (!check_new_code(text_of(code), e) || !secret_hash(d->memory, text_of(code), &hash, e))) ||
@@ -139,15 +139,15 @@ bool desk_set_code(desk *d, text person, const char *code, desk_who who, err *e)
 }
 
 bool roles_set_join_code(desk *d, text code, desk_who who, err *e) {
-    text hash;
+    text hash = TEXT("");
     store_entry stamp;
     return secret_hash(d->memory, code, &hash, e) && act_begin(d, who, &stamp, e) &&
            act_end(d, write_code(d, &stamp, TEXT(""), hash, TEXT("set"), e), e);
 }
 
 static bool clear_all(desk *d, const store_entry *stamp, text reason, err *e) {
-    store_code *codes;
-    uint32_t n;
+    store_code *codes = NULL;
+    uint32_t n = 0;
     bool ok = store_read_codes(d->memory, d->file, &codes, &n, e);
     text note = arena_format(d->memory, "taken away: %.*s", TEXT_ARG(reason));
     for (uint32_t i = 0; i < n && ok; i++)
@@ -175,8 +175,8 @@ static bool write_tries(desk *d, text person, int64_t n, err *e) {
 
 /* The try is written down as wrong before it is looked at, so that ending the program gives no try away. */
 bool roles_try_code(desk *d, text person, text code, err *e) {
-    store_code *codes;
-    uint32_t n;
+    store_code *codes = NULL;
+    uint32_t n = 0;
     int64_t most = person.len ? DESK_MOST_TRIES : DESK_MOST_JOIN_TRIES;
     if (!store_read_codes(d->memory, d->file, &codes, &n, e))
         return false;
@@ -198,7 +198,7 @@ bool roles_try_code(desk *d, text person, text code, err *e) {
 }
 
 bool desk_prove(desk *d, text person, const char *code, err *e) {
-    text number;
+    text number = TEXT("");
     if (!find_adult(d, person, &number, e) || !roles_try_code(d, number, text_of(code), e))
         return false;
     roles_add_proof(d, number);

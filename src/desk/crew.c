@@ -40,7 +40,7 @@ static bool put_workshop(sheet_row *r, const desk_workshop_change *c, err *e) {
 }
 
 bool desk_change_workshop(desk *d, const desk_workshop_change *c, desk_who who, desk_reasons *mind, err *e) {
-    store_entry stamp;
+    store_entry stamp = store_entry_of(STORE_SET);
     sheet_row r;
     bool there;
     if (!act_check_text(text_of(c->name), "name", e) || !act_begin(d, who, &stamp, e))
@@ -76,7 +76,7 @@ static bool write_owned(desk *d, const store_entry *stamp, const desk_owned *o, 
 }
 
 bool desk_own(desk *d, const desk_owned *list, uint32_t n, desk_who who, desk_reasons *mind, err *e) {
-    store_entry stamp;
+    store_entry stamp = store_entry_of(STORE_SET);
     if (!act_begin(d, who, &stamp, e))
         return false;
     bool ok = begin_workshop(d, &stamp, e);
@@ -149,8 +149,8 @@ static bool is_in_crew(const desk *d, text number) {
 
 /* Nobody else of the crew has that name or number. */
 static bool check_name(desk *d, text name, text but, err *e) {
-    store_person *people;
-    uint32_t n;
+    store_person *people = NULL;
+    uint32_t n = 0;
     if (!name.len)
         return err_input(e, "NAME", "write a nickname", "it is empty");
     if (!act_check_text(name, "NAME", e) || !store_read_people(d->memory, d->file, &people, &n, e))
@@ -169,8 +169,8 @@ static bool check_name(desk *d, text name, text but, err *e) {
 
 /* The number of somebody who was in the crew before, else "P6": the first that nobody ever had. */
 static bool choose_number(desk *d, text name, text *number, err *e) {
-    store_person *people;
-    uint32_t n;
+    store_person *people = NULL;
+    uint32_t n = 0;
     if (!store_read_people(d->memory, d->file, &people, &n, e))
         return false;
     text wanted = utf8_fold(d->memory, name, false);
@@ -199,7 +199,7 @@ static bool write_name(desk *d, const store_entry *stamp, text number, text name
 bool desk_add_person(desk *d, const desk_person_change *c, desk_who who, desk_reasons *mind, text *number,
                      err *e) {
     text name = text_trim(text_of(c->name));
-    store_entry stamp;
+    store_entry stamp = store_entry_of(STORE_SET);
     sheet_row r;
     bool there;
     if (!act_begin(d, who, &stamp, e))
@@ -227,7 +227,7 @@ static bool find_person(const desk *d, text person, text *number, err *e) {
 
 static bool write_change(desk *d, text person, const desk_person_change *c, const store_entry *stamp,
                          err *e) {
-    text number, name = text_trim(text_of(c->name));
+    text number = TEXT(""), name = text_trim(text_of(c->name));
     sheet_row r;
     bool there, more = c->adult != DESK_AS_IT_IS || c->leader != DESK_AS_IT_IS || c->supervises || c->skills;
     if (!find_person(d, person, &number, e))
@@ -240,13 +240,13 @@ static bool write_change(desk *d, text person, const desk_person_change *c, cons
 
 bool desk_change_person(desk *d, text person, const desk_person_change *c, desk_who who, desk_reasons *mind,
                         err *e) {
-    store_entry stamp;
+    store_entry stamp = store_entry_of(STORE_SET);
     return act_begin(d, who, &stamp, e) && sheet_rows_end(d, write_change(d, person, c, &stamp, e), mind, e);
 }
 
 bool desk_remove_person(desk *d, text person, desk_who who, desk_reasons *mind, err *e) {
-    store_entry stamp;
-    text number;
+    store_entry stamp = store_entry_of(STORE_SET);
+    text number = TEXT("");
     if (!act_begin(d, who, &stamp, e))
         return false;
     bool ok = find_person(d, person, &number, e);

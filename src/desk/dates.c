@@ -19,7 +19,7 @@ static text clock_text(const desk *d, int minutes) {
 
 static int64_t last_number(const kit_workshop *w) {
     int64_t last = 0;
-    for (kit_index i = 0; w && i < w->n_sessions; i++)
+    for (kit_index i = 0; w && w->sessions && i < w->n_sessions; i++)
         last = w->sessions[i].number > last ? w->sessions[i].number : last;
     return last;
 }

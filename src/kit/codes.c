@@ -64,7 +64,7 @@ void kit_make_codes(arena *a, const kit *k, kit_codes *out) {
         out->by_index[kind] = list;
     }
     if (n)
-        qsort(out->sorted, n, sizeof out->sorted[0], compare);
+        qsort(out->sorted, n, sizeof(const kit_code *), compare);
 }
 
 const kit_code *kit_find_code(const kit_codes *codes, text typed) {
@@ -77,6 +77,6 @@ const kit_code *kit_find_code(const kit_codes *codes, text typed) {
     }
     const kit_code *key = &wanted, **found = NULL;
     if (codes->n)
-        found = bsearch(&key, codes->sorted, codes->n, sizeof codes->sorted[0], compare);
+        found = bsearch(&key, codes->sorted, codes->n, sizeof(const kit_code *), compare);
     return found ? *found : NULL;
 }

@@ -71,8 +71,9 @@ static void compose(sheet *s, const void *what) {
             sheet_turn(s);
             place = 0;
         }
-        double x = MM(f->left_mm) + place % f->columns * MM(f->width_mm + f->gap_x_mm);
-        double y = MM(f->top_mm) + place / f->columns * MM(f->height_mm + f->gap_y_mm);
+        int column = place % f->columns, row = place / f->columns;
+        double x = MM(f->left_mm) + column * MM(f->width_mm + f->gap_x_mm);
+        double y = MM(f->top_mm) + row * MM(f->height_mm + f->gap_y_mm);
         draw_label(l, s, &l->labels[i], x, y);
     }
 }

@@ -232,7 +232,7 @@ static bool solve_between(curve *c, uint32_t adults, uint32_t low, uint32_t high
     if (a->status == PLAN_CURVE_PROVEN && b->status == PLAN_CURVE_PROVEN && a->finish_min == b->finish_min &&
         a->alone_min == b->alone_min) {
         for (uint32_t n = low + 1; n < high; n++) {
-            const int32_t *starts;
+            const int32_t *starts = NULL;
             row[n - 1].alone_min = a->alone_min;
             row[n - 1].alone_sessions = a->alone_sessions;
             share(c, &row[n - 1], &starts);
@@ -284,7 +284,7 @@ bool plan_make_curve(arena *a, const plan_input *in, void (*told)(void *user, ui
             return false;
     for (uint32_t k = 0; k < PLAN_CURVE_ADULTS; k++) /* what later points say of those before */
         for (uint32_t n = 0; n < PLAN_CURVE_CREW; n++) {
-            const int32_t *starts;
+            const int32_t *starts = NULL;
             share(&c, &c.out->at[k][n], &starts);
         }
     *out = c.out;

@@ -12,7 +12,7 @@ static int64_t tools_lacking(const plan_input *in, kit_index tool) {
     for (uint32_t x = 0; x < k->n_step_tools; x++)
         if (k->step_tools[x].tool == tool && k->step_tools[x].quantity > most)
             most = k->step_tools[x].quantity;
-    for (uint32_t x = 0; x < w->n_tools; x++)
+    for (uint32_t x = 0; w && x < w->n_tools; x++)
         owned += w->tools[x].what == tool ? w->tools[x].quantity : 0;
     return most > owned ? most - owned : 0;
 }
