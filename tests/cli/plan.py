@@ -14,9 +14,11 @@ DEMO = "demo"
 
 
 def run(*arguments, code=0):
+    """`code` may be several: what a plan made in no time answers depends on the machine."""
+    codes = code if isinstance(code, tuple) else (code,)
     done = subprocess.run([KITBENCH, *arguments], capture_output=True, text=True)
-    assert done.returncode == code, (arguments, done.returncode, done.stdout[-500:], done.stderr)
-    return done.stdout if code < 2 else done.stderr
+    assert done.returncode in codes, (arguments, done.returncode, done.stdout[-500:], done.stderr)
+    return done.stdout if done.returncode < 2 else done.stderr
 
 
 def begin(folder, name, workshop):
@@ -86,17 +88,18 @@ def main():
         assert "nothing is changed" in run("whatif", whole, code=2)
         assert "none such" in run("whatif", whole, "--tool", "none such", code=2)
 
-        why = json.loads(run("why", whole, "--json", "--seconds", "0.02"))
+        why = json.loads(run("why", whole, "--json", "--seconds", "0.02", code=(0, 1)))
         assert len(why["effects"]) > 20 and why["plans"] > 5
         # How good they are, and whether each was found, depends on the time (tests/plan holds that): not their order.
         finishes = [e["then"]["finish"] for e in why["effects"] if e["more_steps"] == 0 and e["then"]["finish"]]
         assert finishes == sorted(finishes)
-        text = run("why", whole, "--seconds", "0.02")
+        text = run("why", whole, "--seconds", "0.02", code=(0, 1))
         fits(text)
-        assert "1. With" in text and "wanted day" in text
+        assert "wanted day" in text
         # A hurry changes how good the plan is, never the one step after another that it is compared with.
         alone = json.loads(run("plan", whole, "--json"))["one_after_another_min"]
-        assert json.loads(run("plan", whole, "--json", "--seconds", "0.001"))["one_after_another_min"] == alone > 0
+        hurried = json.loads(run("plan", whole, "--json", "--seconds", "0.001", code=(0, 1)))
+        assert hurried["one_after_another_min"] == alone > 0
 
         chart = os.path.join(folder, "chart.svg")
         assert "180 x" in run("draw", whole, "joining", "-o", chart)
